@@ -31,7 +31,8 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
             "/measure/pinbed-1/check?reading1=3,638&reading2=3.639&reading3=3.638&unit=in",
             "/measure/pinbed-1/check?reading1=3.638&reading2=3.64&unit=mm&lot=A1077",
             $"/measure/pinbed-1/check?reading1={new string('9', 40)}&unit=in", "/measure/pinbed-1/check?reading1=98&unit=mm", "/handover",
-            "/handover?hours=8",
+            "/handover?hours=8", "/lots", "/lots/check?lot=B2077&unit=mm&nominal=92,5&tolerance=h11", "/lots/check?lot=A1077&unit=mm&nominal=92&tolerance=h11",
+            $"/lots/check?lot={Uri.EscapeDataString(Hostile)}&nominal=x",
         })
         {
             var run = await Node.Browse("check_pages.js", $"http://{service.Page}", path);
@@ -68,14 +69,15 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("on")]
-    [InlineData("off")]
-    public async Task A_fixture_is_held_and_released_by_keyboard_and_mistakes_do_no_harm(string scripts)
+    [InlineData("chromium", "on")]
+    [InlineData("chromium", "off")]
+    [InlineData("firefox", "on")]
+    public async Task A_fixture_is_held_and_released_by_keyboard_and_mistakes_do_no_harm(string browser, string scripts)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
-        var seen = (await Node.Browse("hold_fixture.js", $"http://{service.Page}", "pinbed-1", scripts)).Exits(0).Object;
+        var seen = (await Node.BrowseIn(browser, "hold_fixture.js", $"http://{service.Page}", "pinbed-1", scripts)).Exits(0).Object;
 
         string Of(string step) => seen.GetProperty(step).GetString()!;
         Assert.EndsWith("Answers", Of("before"), StringComparison.Ordinal);
@@ -90,14 +92,15 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("on")]
-    [InlineData("off")]
-    public async Task Blanks_are_measured_with_an_inch_caliper_and_mistakes_do_no_harm(string scripts)
+    [InlineData("chromium", "on")]
+    [InlineData("chromium", "off")]
+    [InlineData("firefox", "on")]
+    public async Task Blanks_are_measured_with_an_inch_caliper_and_mistakes_do_no_harm(string browser, string scripts)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
-        var seen = (await Node.Browse("measure_blank.js", $"http://{service.Page}", "pinbed-1", "A1077", scripts)).Exits(0).Object;
+        var seen = (await Node.BrowseIn(browser, "measure_blank.js", $"http://{service.Page}", "pinbed-1", "A1077", scripts)).Exits(0).Object;
 
         string Of(string step) => seen.GetProperty(step).GetString()!;
         Assert.Equal("/measure/pinbed-1", Of("withoutUnit"));

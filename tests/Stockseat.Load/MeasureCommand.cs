@@ -21,10 +21,13 @@ internal static class MeasureCommand
         ["lines1000"] = run => LoadFigures.Lines(run, 1000),
         ["tls"] = LoadFigures.Tls,
         ["pace"] = PaceFigures.Measure,
+        ["pages"] = PageFigures.Measure,
+        ["browsing"] = PageFigures.Browsing,
         ["postgresql"] = LoadFigures.PostgreSql,
         ["verify"] = VerifyFigures.Measure,
         ["replay"] = ReplayFigures.Measure,
         ["review"] = ReviewFigures.Measure,
+        ["ledgerpage"] = PageFigures.Ledger,
         ["start"] = StartFigures.Measure,
         ["big"] = LoadFigures.Big,
     };
