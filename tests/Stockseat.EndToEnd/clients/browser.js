@@ -64,6 +64,20 @@ async function browse(work, ...more) {
   }
 }
 
+// Presses Tab until something is focused for which it holds.
+async function reach(page, what, ...arguments_) {
+  for (let i = 0; i < 80; i++) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate(what, ...arguments_)) return;
+  }
+
+  throw new Error(`can't be reached by Tab: ${what} ${arguments_}`);
+}
+
+const link = (page, words) => reach(page, words => document.activeElement?.textContent.trim() === words, words);
+const field = (page, name) => reach(page, name => document.activeElement?.name === name, name);
+const go = async (page, act) => { await Promise.all([page.waitForNavigation({ waitUntil: "load" }), act()]); };
+
 const run = main => main().then(code => { process.exitCode = code; }, failure => { console.error(failure); process.exitCode = 2; });
 
-module.exports = { validate, axe, browse, run, isFirefox };
+module.exports = { validate, axe, browse, reach, link, field, go, run, isFirefox };

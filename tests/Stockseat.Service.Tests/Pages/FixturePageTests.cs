@@ -51,7 +51,7 @@ public sealed class FixturePageTests
         var charts = shown[shown.IndexOf("rechecks-title", StringComparison.Ordinal)..];
         charts = charts[..charts.IndexOf("</figure>", StringComparison.Ordinal)];
         Assert.Equal(2, Regex.Count(charts, "<g class=\"chart\">"));
-        Assert.Contains("along the seat axis, in millimetres", charts, StringComparison.Ordinal);
+        Assert.Contains("along the seat axis, in mm", charts, StringComparison.Ordinal);
         Assert.Contains("revision 3 has 3", shown, StringComparison.Ordinal);
         Assert.Equal(3, Regex.Count(shown, "master of 80 mm at nest 0,0 by setter"));
     }

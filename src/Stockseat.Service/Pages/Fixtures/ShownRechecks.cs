@@ -4,6 +4,7 @@ using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Store;
 using Stockseat.Service.Pages.Entries;
 using Stockseat.Sheets.Drawings;
+using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Service.Pages.Fixtures;
 
@@ -27,10 +28,9 @@ public sealed record ShownRechecks(string? Chart, string Limits, IReadOnlyList<E
         }
 
         var charts = new RecheckCharts(charted);
-        var chart = RunFigure.Draw(
-            new("rechecks", $"Rechecks of {fixture}", "How far masters were found from where they were predicted, in the order of time; the list below says the same."),
-            display, charts.Charts);
-        return new(chart, charts.Limits, lines);
+        var part = new PagePart(
+            "rechecks", $"Rechecks of {fixture}", "How far masters were found from where they were predicted, in the order of time; the list says the same.");
+        return new(RunFigure.Draw(part, display, charts.Charts), charts.Limits, lines);
     }
 
     private static ChartedRecheck Charted(RecheckBody b) => new(

@@ -36,7 +36,8 @@ public readonly record struct TypedReading(string Sent, double Metres)
 
         if (metres is not (>= 0 and <= Answerer.LongestMetres) || (metres == 0 && !fromZero))
         {
-            return $"{name}, '{Shown(text)}' {unit}, is not {(fromZero ? "from 0" : "above 0 and")} up to {Answerer.LongestMetres} m; type what the caliper shows";
+            return $"{name}, '{Shown(text)}' {unit}, is not {(fromZero ? "from 0" : "above 0 and")} up to {Answerer.LongestMetres} m; "
+                + (fromZero ? "type it again" : "type what the caliper shows");
         }
 
         reading = new($"{number} {unit}", metres);
