@@ -72,7 +72,8 @@ public sealed class PageFaultTests() : OnBothBuilds(Build.Ordinary)
 
         await IsWithoutFault(
             "firefox", service, "/", "/measure", "/measure/pinbed-1", "/measure/pinbed-1/check?reading1=3,638&unit=in", "/lots", "/handover", "/ledger",
-            "/entry/6", "/entry/6/working", "/review", "/review/report?at=6", "/note", "/fixture/pinbed-1?diameter=92.4mm", "/hold/pinbed-1", "/emptied/pinbed-1", "/done/6");
+            "/entry/6", "/entry/6/working", "/review", "/review/report?at=6", "/note", "/fixture/pinbed-1?diameter=92.4mm", "/hold/pinbed-1",
+            "/emptied/pinbed-1", "/done/6");
     }
 
     private static async Task IsWithoutFault(string browser, Service service, params string[] paths)
