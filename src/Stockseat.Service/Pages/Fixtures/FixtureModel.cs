@@ -38,3 +38,8 @@ public sealed record ShownSeat(
 /// <param name="Faults">The faults of its file.</param>
 /// <param name="MayAdopt">Whether it can be adopted.</param>
 public sealed record ShownRevision(int Number, string Standing, IReadOnlyList<string[]>? Changes, IReadOnlyList<string> Faults, bool MayAdopt);
+
+/// <summary>How a revision differs from the one in force.</summary>
+/// <param name="All">Each difference: key, there, here.</param>
+/// <param name="IsOpen">Whether they are shown at once; else only how many there are.</param>
+public sealed record ShownChanges(IReadOnlyList<string[]> All, bool IsOpen);
