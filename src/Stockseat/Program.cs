@@ -10,7 +10,7 @@ using Stockseat.Cli.Usage;
 [
     ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make()]),
     ("Measure the stock and ask where it is", [MeasuredCommand.Make(), LocateCommand.Make(), ConfirmCommand.Make(), DoneCommand.Make(), StillCommand.Make(),
-        EmptiedCommand.Make(), LotCommands.Make()]),
+        EmptiedCommand.Make(), LoadCommands.Loaded(), LoadCommands.Next(), LoadCommands.Dropped(), LotCommands.Make()]),
     ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),
     ("Look at what was served", [LedgerCommands.Make()]),
     ("Reach the service over a network", [CertificateCommands.Make()]),

@@ -17,6 +17,9 @@ public sealed class NewestEntries
     /// <summary>Files that were rejected.</summary>
     public const string Rejected = "rejected";
 
+    /// <summary>The group of entries that make or void the measurement of a nest; null: that of the whole fixture.</summary>
+    public static string MeasuredAt(int[]? nest) => nest is [var column, var row] ? FormattableString.Invariant($"{Measured} {column},{row}") : Measured;
+
     private readonly Dictionary<(string Of, string? Fixture), EntryBody> _newest = [];
 
     /// <summary>Finds the newest entries.</summary>

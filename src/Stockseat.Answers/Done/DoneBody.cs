@@ -23,6 +23,9 @@ public sealed record DoneBody : EntryBody
     /// <summary>The shift in base that was carried out: bx, by, bz.</summary>
     public required double[] ShiftBase { get; init; }
 
+    /// <summary>The load of the answer, while it stands; absent otherwise.</summary>
+    public long? Load { get; init; }
+
     /// <summary>Who says so; absent when the controller does.</summary>
     public string? By { get; init; }
 }

@@ -27,6 +27,7 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
 
         var progress = situation.Find(answer!.Fixture!)?.Progress ?? Progress.None;
         var known = progress.Received.TryGetValue(answer.Serial, out var confirmation);
+        var load = situation.Find(answer.Fixture!)?.Load;
         if (!known && !IsDoneBefore(progress, answer))
         {
             var since = answer.Serial <= progress.Since ? $"; since entry {Whole(progress.Since)} nothing from before it counts" : "";
@@ -46,6 +47,7 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
             Purpose = answer.Purpose,
             Nest = answer.Nest,
             ShiftBase = answer.ShiftBase,
+            Load = answer.Load is { } of && of == load?.Serial ? of : null,
             By = ask.By,
         };
     }

@@ -21,6 +21,7 @@ internal sealed class EmptiedKind : EntryKind<EmptiedBody>
                 Measurement = null,
                 NoMeasurement = $"the nests were emptied or refilled (entry {body.Serial})",
                 Cleared = body.Serial,
+                Load = null,
                 Served = situation.FindOrNew(fixture).Served with { LotSerial = 0, Lot = null },
             })
             : situation;

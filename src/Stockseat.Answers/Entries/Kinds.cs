@@ -24,4 +24,7 @@ public static class Kinds
     public const string Done = "done";
     public const string Trial = "trial";
     public const string Note = "note";
+    public const string Loaded = "loaded";
+    public const string Dropped = "dropped";
+    public const string Grid = "grid";
 }

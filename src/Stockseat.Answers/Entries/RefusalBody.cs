@@ -107,6 +107,18 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// </summary>
     public IReadOnlyList<string>? Sent { get; init; }
 
+    /// <summary>True when a trial asked for the next nest of a load; absent otherwise.</summary>
+    public bool? Next { get; init; }
+
+    /// <summary>In such a trial: the nest after which it was looked for.</summary>
+    public int[]? After { get; init; }
+
+    /// <summary>The nests that were said to have stock: the first ones, so many; absent when it was not stated so.</summary>
+    public int? First { get; init; }
+
+    /// <summary>The nests that were said to have stock, column and row of each; absent when it was not stated so.</summary>
+    public IReadOnlyList<int[]>? Nests { get; init; }
+
     /// <summary>The refusal that was decided, whose text can be given in any unit; null in an entry that was read.</summary>
     [JsonIgnore]
     public Refusal? Decided { get; init; }

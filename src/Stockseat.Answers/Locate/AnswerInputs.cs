@@ -47,6 +47,7 @@ public static class AnswerInputs
             case 3 when name.SequenceEqual("lot"u8): read.Lot = reader.GetString(); return true;
             case 4 when name.SequenceEqual("cell"u8): read.Cell = reader.GetString(); return true;
             case 4 when name.SequenceEqual("unit"u8): read.Unit = reader.GetString(); return true;
+            case 4 when name.SequenceEqual("load"u8): read.Load = reader.GetInt64(); return true;
             case 4 when name.SequenceEqual("nest"u8): Nest(ref reader, ref read); return true;
             case 6 when name.SequenceEqual("client"u8): read.Client = reader.GetString(); return true;
             case 6 when name.SequenceEqual("within"u8): read.Within = reader.GetDouble(); return true;
@@ -96,6 +97,7 @@ public static class AnswerInputs
         Proving = read.Proving,
         Decimals = read.Decimals,
         Unit = read.Unit,
+        Load = read.Load,
         First = false,
         StandOff = 0,
         Position = NotRead,
@@ -127,5 +129,6 @@ public static class AnswerInputs
         public double? Within;
         public int Decimals;
         public string? Unit;
+        public long? Load;
     }
 }

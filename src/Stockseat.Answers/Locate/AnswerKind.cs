@@ -35,12 +35,14 @@ internal sealed class AnswerKind : EntryKind<AnswerBody>
         var served = body.Purpose == "place" ? state.Served with { Place = body.Serial }
             : body.Lot is null ? state.Served with { Pick = body.Serial }
             : state.Served with { Pick = body.Serial, LotSerial = body.Serial, Lot = body.Lot };
-        return situation.With(state with { Served = served });
+        var load = state.Load is { } standing && standing.Serial == body.Load
+            ? standing with { Open = new(body.Serial, PurposeNames.Find(body.Purpose) ?? Purpose.Pick, body.Nest[0], body.Nest[1]) } : state.Load;
+        return situation.With(state with { Served = served, Load = load });
     }
 
     protected override bool Stands(AnswerBody body, Situation situation, NewestEntries newest) =>
-        body.Version > 1 && body.Fixture is { } fixture && situation.Find(fixture)?.Served is { } served
-            && (served.Pick == body.Serial || served.Place == body.Serial || served.LotSerial == body.Serial);
+        body.Version > 1 && body.Fixture is { } fixture && situation.Find(fixture) is { Served: { } served } state
+            && (served.Pick == body.Serial || served.Place == body.Serial || served.LotSerial == body.Serial || state.Load?.Open?.Answer == body.Serial);
 }
 
 [JsonSourceGenerationOptions(

@@ -12,7 +12,24 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>The name under which a trial is recorded.</summary>
     public const string TrialName = "trial";
 
-    public override string Verb => IsTrial ? TrialName : VerbName;
+    /// <summary>The name of an ask for the next nest of a load.</summary>
+    public const string NextName = "next";
+
+    /// <summary>The name of an ask for all nests.</summary>
+    public const string GridName = "grid";
+
+    public override string Verb => IsTrial ? TrialName : IsNext ? NextName : IsGrid ? GridName : VerbName;
+
+    /// <summary>
+    /// Whether the next nest of the load is asked for: for a pick the next with raw stock, for a place the next empty one. The nest is chosen by the decision.
+    /// </summary>
+    public bool IsNext { get; init; }
+
+    /// <summary>Whether all nests are asked for, at once.</summary>
+    public bool IsGrid { get; init; }
+
+    /// <summary>In a trial of that: the nest after which it is looked for, column and row; null: from the first one on.</summary>
+    public int[]? After { get; init; }
 
     /// <summary>The stated diameter, in metres; null: the newest measurement is used.</summary>
     public double? DiameterMetres { get; init; }

@@ -16,6 +16,9 @@ internal static class LocateDecision
     /// <summary>How far in the future a measurement may seem to be before its age is doubtful.</summary>
     private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
 
+    /// <summary>The most nests that are answered at once. Our own choice: a larger grid takes longer than other asks should wait.</summary>
+    private const int MostOfGrid = 10_000;
+
     public static EntryBody Decide(LocateAsk ask, Situation situation, DateTimeOffset at)
     {
         var state = situation.Find(ask.Fixture);
@@ -25,6 +28,8 @@ internal static class LocateDecision
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
             ?? (state is null ? Unserved.Unknown(ask.Fixture) : state.Refused)
+            ?? (ask.IsNext ? NestChoice.Take(ref ask, state!) : null)
+            ?? (ask.IsGrid && (long)state!.InForce!.Layout.Columns * state.InForce.Layout.Rows > MostOfGrid ? TooLarge(ask) : null)
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
@@ -33,8 +38,10 @@ internal static class LocateDecision
         refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position,
             Sent(ask, measurement));
+        var beside = refusal is null ? NestChoice.Beside(ask, state!) : null;
+        refusal ??= beside is { } there ? Fit.Beside(state!.InForce!, diameter!.Value, ask.Purpose, there) : null;
         return refusal is null
-            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position), at)
+            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position, beside), at)
             : ask.Refuse(refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
@@ -48,14 +55,19 @@ internal static class LocateDecision
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
                 Sent = ask.DiameterSent is { } sent ? [sent] : null,
+                Next = ask is { IsNext: true, IsTrial: true } ? true : null,
+                After = ask.After,
             };
     }
+
+    private static Refusal TooLarge(LocateAsk ask) =>
+        Refusal.Of(Reason.ValueMalformed, $"{ask.Fixture} has more than {MostOfGrid} nests; ask for them one by one");
 
     /// <summary>The stated diameter as it was written; null when the diameter is a measured one.</summary>
     private static string? Sent(LocateAsk ask, StandingMeasurement? measurement) => measurement is null ? ask.DiameterSent : null;
 
     /// <summary>The parts that an answer is made of.</summary>
-    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position);
+    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position, double? Beside);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision) =>
         Positioning.NoNest(revision, ask.Column, ask.Row) is { } unknown ? unknown
@@ -66,6 +78,15 @@ internal static class LocateDecision
     private static Refusal? Measured(LocateAsk ask, FixtureState state, StepBack? back, DateTimeOffset at, out StandingMeasurement? measurement)
     {
         measurement = state.Measurement;
+        if (ask.IsNext && state.Load!.Measured.GetValueOrDefault((ask.Column, ask.Row)) is { } own)
+        {
+            measurement = own.Measurement;
+            if (measurement is null)
+            {
+                return Refusal.Of(Reason.MeasurementMissing, $"nest {ask.Column},{ask.Row} of {ask.Fixture} has no measurement that can be used: {own.Why}");
+            }
+        }
+
         if (measurement is null)
         {
             return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} can be used: {state.NoMeasurement}");
@@ -83,6 +104,15 @@ internal static class LocateDecision
                 Reason.MeasurementStale,
                 $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; it may be used for at most {Seconds(measurement.FreshFor)} s",
                 ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
+        }
+
+        if (ask.IsNext && ask.Lot is null && measurement == state.Measurement && state.Load!.Lot is { } loaded && loaded != measurement.Lot)
+        {
+            return Refusal.Of(
+                Reason.MeasurementOutsideLot,
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}; load "
+                    + $"{state.Load.Serial} is of lot {loaded}",
+                ("lot", measurement.Lot ?? ""), ("asked", loaded));
         }
 
         return ask.Lot is not null && ask.Lot != measurement.Lot
@@ -189,8 +219,15 @@ internal static class LocateDecision
             Uncertainty = found.Position.Sure,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
+            Load = ask.IsNext ? state.Load!.Serial : null,
+            Left = ask.IsNext ? NestChoice.LeftAfter(ask, state, revision.Layout) : null,
+            After = ask.After,
+            Beside = found.Beside,
         };
-        return ask.IsTrial ? new TrialBody(answer) : answer;
+        return ask.IsTrial ? new TrialBody(answer)
+            : ask.IsGrid ? new GridBody(
+                answer, revision.Layout.Columns * revision.Layout.Rows, GridPositions.DigestOf(revision, found.DiameterMetres, answer.StandOff))
+            : answer;
     }
 
     private static string Seconds(TimeSpan span) => Rounded.Short(span.TotalSeconds, 3);

@@ -70,6 +70,18 @@ public abstract record ServedBody : EntryBody, ILocateInputs
     /// <summary>The unit in which its lengths were served, mm or um; absent when they were served in metres.</summary>
     public string? Unit { get; init; }
 
+    /// <summary>The load whose next nest this is, by its entry; absent when a nest was asked for.</summary>
+    public long? Load { get; init; }
+
+    /// <summary>How many nests of the load are left after this one.</summary>
+    public int? Left { get; init; }
+
+    /// <summary>In a trial: the nest after which it was looked for; absent: from the first one on.</summary>
+    public int[]? After { get; init; }
+
+    /// <summary>The largest diameter that stood in another nest, in metres; absent when all of the load have one measurement.</summary>
+    public double? Beside { get; init; }
+
     /// <summary>The unit in which its lengths were served.</summary>
     /// <exception cref="JsonException">This version does not know the unit.</exception>
     [JsonIgnore]

@@ -22,16 +22,26 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
         Lot = body.Measurement is null || body.LotTerms is not null ? body.Lot : null,
         ProvingRequired = body.Proving == ServedBody.ProvingRequired,
         IsTrial = body is TrialBody,
+        IsNext = body.Load is not null,
+        After = body.After,
+        IsGrid = body is GridBody,
         Unit = body.ServedIn,
         Decimals = body.Decimals,
     };
 
     protected override LocateAsk? AskOfRefused(RefusalBody body) =>
-        Inputs(body, body) is { } ask ? ask with { DiameterSent = body.Sent is [var sent] ? sent : null, IsTrial = Name == LocateAsk.TrialName }
+        Inputs(body, body) is { } ask ? ask with {
+                DiameterSent = body.Sent is [var sent] ? sent : null,
+                IsTrial = Name == LocateAsk.TrialName,
+                IsNext = Name == LocateAsk.NextName || body.Next == true,
+                IsGrid = Name == LocateAsk.GridName,
+                After = body.After,
+            }
             : null;
 
     protected override bool IsSame(LocateAsk a, T b) =>
-        a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
+        a.Fixture == b.Fixture && a.IsNext == b.Load is not null && (a.IsNext || (a.Column == b.Nest[0] && a.Row == b.Nest[1]))
+        && a.Purpose.Name() == b.Purpose
         && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within)
         && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null && a.Lot == b.Lot
             : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot));

@@ -30,6 +30,9 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>
     public LotTerms? LotTerms { get; init; }
 
+    /// <summary>The nest whose blank was measured, column and row; null: the stock of the whole fixture.</summary>
+    public int[]? Nest { get; init; }
+
     /// <summary>The ledger's last entry when the first reading came; null: the push came straight from its sender.</summary>
     public long? Since { get; init; }
 

@@ -16,10 +16,11 @@ internal static class MeasuredDecision
         var state = situation.Find(ask.Fixture);
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = Mean(ask.ReadingsMetres);
-        var older = WaitedReadings.Older(ask, situation, at);
+        var older = ask.Nest is null ? WaitedReadings.Older(ask, situation, at) : null;
         var refusal = Judge(ask, state)
+            ?? (ask.Nest is { } nest ? OfNest(ask, nest, state!) : null)
             ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older))
-            ?? (ask.Rules > 1 && lot is not null ? StillLoaded(ask, state!) : null)
+            ?? (ask.Rules > 1 && lot is not null && ask.Nest is null ? StillLoaded(ask, state!) : null)
             ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
@@ -45,6 +46,7 @@ internal static class MeasuredDecision
             Limits = ask.Terms.Limits,
             Lot = ask.Lot,
             LotTerms = lot,
+            Nest = ask.Nest,
             FreshFor = ask.Terms.FreshFor.TotalSeconds,
             Since = ask.Since,
             Waited = ask.Waited,
@@ -66,6 +68,15 @@ internal static class MeasuredDecision
                 ("loaded", loaded), ("lot", lot), ("answer", answer.ToString(CultureInfo.InvariantCulture)))
             : null;
 
+    /// <summary>The blank of one nest belongs to a load, in which each nest may have stock of its own lot.</summary>
+    private static Refusal? OfNest(MeasureAsk ask, int[] nest, FixtureState state) =>
+        state.InForce is { } revision && Positioning.NoNest(revision, nest[0], nest[1]) is { } unknown ? unknown
+        : state.Load is not { } load ? Unserved.NoLoad(ask.Fixture)
+        : load.Raw.Contains((nest[1], nest[0])) ? null
+        : Refusal.Of(
+            Reason.LoadEmpty, $"load {load.Serial.ToString(CultureInfo.InvariantCulture)} of {ask.Fixture} has no raw stock in nest {nest[0]},{nest[1]}",
+            ("load", load.Serial.ToString(CultureInfo.InvariantCulture)));
+
     /// <summary>A refusal with the values of the push.</summary>
     internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => ask.Refuse(refusal, state) with
     {
@@ -73,6 +84,7 @@ internal static class MeasuredDecision
         Gauge = ask.Gauge,
         Agreement = ask.Terms?.AgreementMetres,
         Lot = ask.Lot,
+        Nest = ask.Nest,
         Since = ask.Since,
         Waited = ask.Waited,
         Sent = ask.ReadingsSent,

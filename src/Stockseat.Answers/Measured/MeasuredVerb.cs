@@ -16,15 +16,19 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
 
     public override bool RefusalNamesRevisionInForce => true;
 
-    public override IReadOnlyList<string> RefusalNewestOf(RefusalBody body) => VoidingPush.Is(body) ? [NewestEntries.Measured] : [];
+    public override IReadOnlyList<string> RefusalNewestOf(RefusalBody body) => VoidingPush.Is(body) ? [NewestEntries.MeasuredAt(body.Nest)] : [];
 
-    public override Situation ApplyRefusal(Situation situation, RefusalBody body) => body.Fixture is { } fixture && VoidingPush.Is(body)
-        ? situation.With(situation.FindOrNew(fixture) with
+    public override Situation ApplyRefusal(Situation situation, RefusalBody body)
+    {
+        if (body.Fixture is not { } fixture || !VoidingPush.Is(body))
         {
-            Measurement = null,
-            NoMeasurement = $"the last measurement was refused (entry {body.Serial}, {body.Reason})",
-        })
-        : situation;
+            return situation;
+        }
+
+        var why = $"the last measurement was refused (entry {body.Serial}, {body.Reason})";
+        return body.Nest is { } nest ? situation.WithMeasured(fixture, nest, new(body.Serial, null, why))
+            : situation.With(situation.FindOrNew(fixture) with { Measurement = null, NoMeasurement = why });
+    }
 
     /// <summary>A refused push leaves no measurement: when the same is pushed again, a measurement that was made meanwhile must not stay.</summary>
     public override string? LapsedRefusal(RefusalBody first, DecidedAfresh now) => now.MeasuredSince(first);
@@ -52,6 +56,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         Terms = new(b.Gauge, b.Agreement, TimeSpan.FromTicks((long)Math.Round(b.FreshFor * TimeSpan.TicksPerSecond))) { Limits = b.Limits },
         Lot = b.Lot,
         LotTerms = b.LotTerms,
+        Nest = b.Nest,
         Since = b.Since,
         Waited = b.Waited,
     };
@@ -63,21 +68,30 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         Terms = b.Number == (int)Reason.GaugeUnknown ? null : new(b.Gauge, b.Agreement, TimeSpan.Zero),
         Lot = b.Lot,
         LotTerms = b.LotTerms,
+        Nest = b.Nest,
         Since = b.Since,
         Waited = b.Waited,
         ReadingsSent = b.Sent,
     };
 
     protected override bool IsSame(MeasureAsk a, MeasurementBody b) =>
-        a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings);
+        a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && SameNest(a, b.Nest)
+        && a.ReadingsMetres.SequenceEqual(b.Readings);
 
     protected override bool IsSameRefused(MeasureAsk a, RefusalBody r) =>
-        a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings);
+        a.Gauge == r.Gauge && a.Lot == r.Lot && SameNest(a, r.Nest) && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings);
 
     protected override string? Lapsed(MeasurementBody first, DecidedAfresh now) => now.Of(first) switch
     {
+        { Load: var load } when first.Nest is [var column, var row] => load?.Measured.GetValueOrDefault((column, row)) switch
+        {
+            null => "the nests were emptied or loaded anew since",
+            { Serial: var serial } => serial == first.Serial ? null : $"entry {serial} is newer",
+        },
         { Measurement: { } standing } => standing.Serial == first.Serial ? null : $"measurement {standing.Serial} is newer",
         { NoMeasurement: var why } => why,
         null => "the fixture is gone",
     };
+
+    private static bool SameNest(MeasureAsk ask, int[]? nest) => ask.Nest is null ? nest is null : nest is not null && ask.Nest.SequenceEqual(nest);
 }

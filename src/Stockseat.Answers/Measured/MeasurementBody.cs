@@ -34,6 +34,9 @@ public sealed record MeasurementBody : EntryBody
     /// <summary>What was known of the lot; absent when no lot was named.</summary>
     public LotTerms? LotTerms { get; init; }
 
+    /// <summary>The nest whose blank was measured: column, row; absent: the stock of the whole fixture.</summary>
+    public int[]? Nest { get; init; }
+
     /// <summary>For how many seconds it may be used, counted from its first reading.</summary>
     public required double FreshFor { get; init; }
 

@@ -17,13 +17,15 @@ internal sealed class MeasurementKind : EntryKind<MeasurementBody>
     protected override string? Fault(MeasurementBody b, VerbTable table) =>
         BodyChecks.Size("diameter", b.Diameter) ?? BodyChecks.Readings(b.Readings) ?? BodyChecks.Metre("spread", b.Spread)
         ?? BodyChecks.Metre("agreement", b.Agreement) ?? BodyChecks.Gauge(b.Limits) ?? BodyChecks.Terms(b.LotTerms)
-        ?? BodyChecks.Seconds("freshFor", b.FreshFor) ?? BodyChecks.Waited(b.Waited);
+        ?? BodyChecks.Seconds("freshFor", b.FreshFor) ?? BodyChecks.Waited(b.Waited) ?? (b.Nest is { } nest ? BodyChecks.Nest(nest) : null);
 
     /// <summary>A measurement may come before the first adoption.</summary>
     protected override Situation Apply(Situation situation, MeasurementBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
-        body.Fixture is { } fixture ? situation.With(situation.FindOrNew(fixture) with { Measurement = Standing(body) }) : situation;
+        body.Fixture is not { } fixture ? situation
+        : body.Nest is { } nest ? situation.WithMeasured(fixture, nest, new(body.Serial, Standing(body), null))
+        : situation.With(situation.FindOrNew(fixture) with { Measurement = Standing(body) });
 
-    protected override IReadOnlyList<string> NewestOf(MeasurementBody body, VerbTable table) => [NewestEntries.Measured];
+    protected override IReadOnlyList<string> NewestOf(MeasurementBody body, VerbTable table) => [NewestEntries.MeasuredAt(body.Nest)];
 
     private static StandingMeasurement Standing(MeasurementBody body) =>
         new(body.Serial, EntryTime.Parse(body.At).AddSeconds(-(body.Waited ?? 0)), body.Diameter, body.Lot, TimeSpan.FromSeconds(body.FreshFor))

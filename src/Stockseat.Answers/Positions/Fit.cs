@@ -37,6 +37,27 @@ public static class Fit
         return null;
     }
 
+    /// <summary>
+    /// Judges a diameter beside stock of another one: the envelope was judged with the same diameter in all nests. Null, or why it is refused.
+    /// </summary>
+    /// <param name="revision">The revision; prepared.</param>
+    /// <param name="diameterMetres">The diameter, in metres.</param>
+    /// <param name="purpose">The purpose for which the stock is asked for.</param>
+    /// <param name="thereMetres">The largest diameter that stands in another nest, in metres.</param>
+    public static Refusal? Beside(Revision revision, double diameterMetres, Purpose purpose, double thereMetres)
+    {
+        var plan = revision.PlanFor(purpose == Purpose.Place) with { NeighbourDiameterMetres = thereMetres };
+        return Gaps.At(plan, diameterMetres).FirstOrDefault(g => g.Counts && g.Metres < (plan.GapMetres ?? 0) - Plan.Rounding) is not { Counts: true } tight
+            ? null
+            : Refusal.Of(
+                Reason.DiameterAboveEnvelope,
+                unit => $"a diameter of {unit.FixedText(diameterMetres)} beside stock of {unit.FixedText(thereMetres)} would leave {unit.FixedText(tight.Metres)} "
+                    + $"at the tightest place of {revision.Fixture}, for a {purpose.Name()}; limits.gap of revision {revision.Number} is "
+                    + $"{unit.FixedText(plan.GapMetres ?? 0)}",
+                ("diameter_metres", LengthText.Metres(diameterMetres)), ("beside_metres", LengthText.Metres(thereMetres)),
+                ("gap_metres", LengthText.Metres(tight.Metres)));
+    }
+
     /// <summary>The stand-off for a purpose, in metres.</summary>
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 

@@ -52,4 +52,10 @@ public enum Reason
     DiameterAboveRaw = 43,
     NotMeasured = 44,
     RevisionChangedMeanwhile = 45,
+    LoadMissing = 46,
+    MoveUnfinished = 47,
+    LoadEmpty = 48,
+    LengthMissing = 49,
+    LengthOutsideLot = 50,
+    LengthAboveLimit = 51,
 }

@@ -43,6 +43,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>The newest answers; entries of version 1 are not among them.</summary>
     public Served Served { get; init; } = Served.Nothing;
 
+    /// <summary>What stands in the nests; null: nobody has said so since they were emptied.</summary>
+    public Load? Load { get; init; }
+
     public ConfirmedShift? ConfirmedPick { get; init; }
 
     public ConfirmedShift? ConfirmedPlace { get; init; }
@@ -60,7 +63,7 @@ public sealed record FixtureState(string Fixture)
     public FixtureFolder? Folder { get; init; }
 
     /// <summary>Whether the ledger holds something about the fixture that counts even without its folder.</summary>
-    internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
+    internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty || Load is not null;
 
     /// <summary>Whether the file of the revision in force now has other values.</summary>
     public bool Changed => InForce is { } r && (SaidChanged || AdoptionRule.Changed(Folder, r.Number, r.Digest));

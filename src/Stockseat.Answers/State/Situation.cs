@@ -63,6 +63,11 @@ public sealed class Situation
     /// <summary>This situation with the state of one fixture changed.</summary>
     public Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state.Judged(Find(state.Fixture))), Lots, StepBack, Begins);
 
+    /// <summary>This situation after the blank in one nest was measured; the same when nobody said what stands in the nests.</summary>
+    public Situation WithMeasured(string fixture, int[] nest, NestMeasurement measured) => Find(fixture) is { Load: { } load } state
+        ? With(state with { Load = load with { Measured = load.Measured.SetItem((nest[0], nest[1]), measured) } })
+        : this;
+
     /// <summary>This situation with a lot described.</summary>
     public Situation With(string lot, DescribedLot described) => new(_fixtures, Lots.SetItem(lot, described), StepBack, Begins);
 

@@ -17,6 +17,9 @@ internal static class Unserved
     /// <summary>The same, by its folder and its revision only.</summary>
     public static Refusal? OfFolder(FixtureState state) => Withdrawn(state) ?? Uncalibrated(state);
 
+    /// <summary>The refusal when nobody said what stands in the nests.</summary>
+    public static Refusal NoLoad(string fixture) => Refusal.Of(Reason.LoadMissing, $"nobody has said what stands in the nests of {fixture}");
+
     /// <summary>The refusal of a fixture that neither the ledger nor a folder knows.</summary>
     public static Refusal Unknown(string fixture) => Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
 

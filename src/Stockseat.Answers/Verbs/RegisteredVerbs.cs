@@ -4,6 +4,7 @@ using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Done;
@@ -24,6 +25,10 @@ public static class RegisteredVerbs
         [
             new LocateVerb(),
             new TrialVerb(),
+            new NextVerb(),
+            new GridVerb(),
+            new LoadedVerb(),
+            new DroppedVerb(),
             new MeasuredVerb(),
             new EmptiedVerb(),
             new ConfirmVerb(),

@@ -27,7 +27,7 @@ public sealed record Working(long Serial, IReadOnlyList<WorkingSection> Sections
         recorded switch
     {
         ServedBody b => LocateWorking.Of(b, before, measurement, unit),
-        RefusalBody { Asked: "locate" or "trial" } b => LocateWorking.Of(b, before, measurement, unit),
+        RefusalBody { Asked: "locate" or "trial" or "next" or "grid" } b => LocateWorking.Of(b, before, measurement, unit),
         RefusalBody { Asked: "measured" } b => MeasurementWorking.Of(b, before, unit),
         RefusalBody { Asked: "confirm" } b => ConfirmationWorking.Of(b, confirmed),
         RefusalBody b => OtherWorking.Of(b),

@@ -10,7 +10,7 @@ namespace Stockseat.Audit.Reviewing;
 /// <item>What may have sent the robot to a wrong place: the furthest first, compared to a micrometre. Where it is not known how far, it counts as the jump that
 /// the review was asked to look for, 1 mm unless stated: behind what is known to be larger, before what is known to be smaller.</item>
 /// <item>What sent it nowhere by itself, in the order of <see cref="FindingRule"/>: a refusal without an answer after it, answers that were not confirmed or
-/// not carried out, an unproven revision, the clock, restarts, an uncertainty near its limit, notes.</item>
+/// not carried out, an unproven revision, the clock, restarts, an uncertainty near its limit, notes, a load that nobody ended.</item>
 /// <item>Numbers read back that differ by less than the last digit that was served.</item>
 /// </list>
 /// Among equals, those come first on which a fixture's last answer before the instant rests, and then those whose entries are nearer to the instant.
@@ -44,6 +44,7 @@ internal static class FindingOrder
     {
         { Rule: FindingRule.LedgerNotWhole or FindingRule.DoesNotFollow } => Record,
         { BelowResolution: true } => 3,
+        { Rule: FindingRule.PickedTwice or FindingRule.PickedEmpty or FindingRule.PlacedIntoFull } => Moving,
         { Rule: >= FindingRule.RefusedAndNoAnswer } or { MovedMetres: 0 } => 2,
         _ => Moving,
     };

@@ -1,6 +1,9 @@
 using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Loading;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
@@ -83,6 +86,7 @@ public sealed class LedgerReview
             Older = older.Found,
             Adoptions = adoptions,
             Fixtures = states,
+            LoadsBefore = Loads(entries, situation),
             Answers = [.. served.Select(a => a with { Follows = replay.Differences.All(d => d.Serial != a.Answer.Serial) })],
             Evidence = new(WindowChain.Check(_reader, entries), verify?.Invoke(), replay),
         };
@@ -99,6 +103,15 @@ public sealed class LedgerReview
         {
             return Situation.Empty;
         }
+    }
+
+    /// <summary>What stood in the nests right before the window; it is read only when a load matters in it.</summary>
+    private Dictionary<string, Load> Loads(List<ReviewEntry> entries, Situation then)
+    {
+        var matters = then.Fixtures.Any(f => f.Load is not null)
+            || entries.Any(e => e.Body is LoadedBody or DroppedBody or DoneBody { Load: not null } or AnswerBody { Load: not null });
+        return !matters || entries.Count == 0 ? []
+            : Held(entries[0].Serial - 1).Fixtures.Where(f => f.Load is not null).ToDictionary(f => f.Fixture, f => f.Load!, StringComparer.Ordinal);
     }
 
     /// <summary>

@@ -47,6 +47,10 @@ internal static class LikelyCause
         FindingRule.Restart => "the service was started again",
         FindingRule.NearUncertaintyLimit => "the uncertainty of an answer was near its limit",
         FindingRule.Note => "somebody noted something",
+        FindingRule.PickedTwice => "the gripper went to a nest that it had emptied already",
+        FindingRule.PickedEmpty => "the gripper went to a nest in which nothing stood",
+        FindingRule.PlacedIntoFull => "something was set down in a nest that was full",
+        FindingRule.LoadNotEnded => "nests were loaded anew although the load before was not finished",
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "no such rule"),
     };
 }

@@ -12,7 +12,8 @@ public static class ReviewFindings
     [
         new LedgerNotWhole(), new DoesNotFollow(), new ReadBackDiffers(), new BeforeRefill(), new OtherLotBetween(), new StatedNotMeasured(), new ShiftJump(),
         new FarFromLot(), new PlaceAboveRaw(), new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new NotCarriedOut(),
-        new UnprovenRevision(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(), new Noted(),
+        new UnprovenRevision(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(), new Noted(), new PickedTwice(), new PickedEmpty(),
+        new PlacedIntoFull(), new LoadNotEnded(),
     ];
 
     /// <summary>How many findings of one rule are listed one by one.</summary>

@@ -5,6 +5,7 @@ using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Notes;
@@ -108,10 +109,10 @@ public sealed record Client
 
     private static Roles Needs(Ask ask) => ask switch
     {
-        LocateAsk or ConfirmAsk or DoneAsk or StillAsk => Roles.Locate,
+        LocateAsk or ConfirmAsk or DoneAsk or DroppedAsk or StillAsk => Roles.Locate,
         NoteAsk => Roles.Review,
         MeasureAsk => Roles.Measure,
-        EmptiedAsk => Roles.Locate | Roles.Measure,
+        EmptiedAsk or LoadedAsk => Roles.Locate | Roles.Measure,
         _ => Roles.Calibrate,
     };
 

@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
@@ -14,11 +15,11 @@ internal static class Requirements
 {
     private static readonly FrozenDictionary<string, Func<Ask, Refusal?>> All = new Dictionary<string, Func<Ask, Refusal?>>
     {
-        ["lot"] = ask => ask is LocateAsk { Lot: null } or MeasureAsk { Lot: null } ? Missing(ask, "lot", "lot=") : null,
+        ["lot"] = ask => ask is LocateAsk { Lot: null } or MeasureAsk { Lot: null } or LoadedAsk { Lot: null } ? Missing(ask, "lot", "lot=") : null,
         ["gauge"] = ask => ask is MeasureAsk { Gauge: null } ? Missing(ask, "gauge", "gauge=") : null,
         ["readback"] = ask => ask is ConfirmAsk { ReadBack.Count: 0 } ? Missing(ask, "readback", "bx= by= bz= of the answer") : null,
         ["measured"] = ask => ask is LocateAsk { Purpose: Purpose.Pick, DiameterMetres: not null } ? Stated() : null,
-        ["tag"] = ask => ask is LocateAsk or MeasureAsk or AnswerAsk && ask.Caller.Tag is null ? Missing(ask, "tag", "tag=") : null,
+        ["tag"] = ask => ask is LocateAsk or MeasureAsk or LoadedAsk or AnswerAsk && ask.Caller.Tag is null ? Missing(ask, "tag", "tag=") : null,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
     /// <summary>The names that an entry may list.</summary>

@@ -188,6 +188,22 @@ internal sealed class FixtureGrpc(
         return message;
     }
 
+    private static V1.Load Of(Answers.State.Load load)
+    {
+        var message = new V1.Load { Serial = load.Serial, Lot = load.Lot ?? "", Count = load.Count, Left = load.Raw.Count };
+        if (load.Raw.Count > 0)
+        {
+            message.Next = new() { Column = load.Raw.Min.Column, Row = load.Raw.Min.Row };
+        }
+
+        if (load.Open is { } open)
+        {
+            (message.Unfinished, message.UnfinishedNest) = (open.Answer, new() { Column = open.Column, Row = open.Row });
+        }
+
+        return message;
+    }
+
     private Fixture Of(FixtureState state)
     {
         var fixture = new Fixture { Fixture_ = state.Fixture, Digest = state.InForce?.Digest ?? "" };
@@ -210,6 +226,11 @@ internal sealed class FixtureGrpc(
         if (state.Folder is { } folder)
         {
             fixture.Faults.AddRange(folder.AllFaults);
+        }
+
+        if (state.Load is { } load)
+        {
+            fixture.Load = Of(load);
         }
 
         if (state.Measurement is { } m)

@@ -120,6 +120,12 @@ internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time
             Terms = answerer.Terms(gauge),
             Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
+            Nest = (request.HasColumn, request.HasRow) switch
+            {
+                (false, false) => null,
+                (true, true) => [request.Column, request.Row],
+                _ => throw Refusal.Of(Reason.KeyMissing, "column and row belong together").ToRpc(),
+            },
             Since = read.Since,
             FirstAt = read.First,
         };

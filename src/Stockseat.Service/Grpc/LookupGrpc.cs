@@ -25,12 +25,7 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
             LotTerms = answerer.Lot(request.Lot),
             NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
             WithinMetres = request.HasWithinMetres ? Calls.Diameter("within_metres", request.WithinMetres) : null,
-            Purpose = request.Purpose switch
-            {
-                Purpose.Unspecified or Purpose.Pick => Answers.Entries.Purpose.Pick,
-                Purpose.Place => Answers.Entries.Purpose.Place,
-                var other => throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.PurposeUnknown, $"purpose is {(int)other}").ToRpc(),
-            },
+            Purpose = Read(request.Purpose),
             Column = request.Column,
             Row = request.Row,
             IsTrial = request.Trial,
@@ -91,7 +86,16 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
         return new() { Serial = (await answerer.Ask(client.Permit(ask))).Entry<AnswerBody>().Serial };
     }
 
-    private static LocateResponse Response(ServedBody a)
+    /// <summary>The purpose of a call.</summary>
+    internal static Answers.Entries.Purpose Read(Purpose purpose) => purpose switch
+    {
+        Purpose.Unspecified or Purpose.Pick => Answers.Entries.Purpose.Pick,
+        Purpose.Place => Answers.Entries.Purpose.Place,
+        var other => throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.PurposeUnknown, $"purpose is {(int)other}").ToRpc(),
+    };
+
+    /// <summary>An answer, as a message.</summary>
+    internal static LocateResponse Response(ServedBody a)
     {
         var response = new LocateResponse
         {

@@ -11,6 +11,7 @@ using Stockseat.Service.Pages.Entries;
 using Stockseat.Service.Pages.Fixtures;
 using Stockseat.Service.Pages.Handover;
 using Stockseat.Service.Pages.Holds;
+using Stockseat.Service.Pages.Loads;
 using Stockseat.Service.Pages.Lots;
 using Stockseat.Service.Pages.Measure;
 using Stockseat.Service.Pages.Reviews;
@@ -36,6 +37,8 @@ internal static class PageHosting
         .AddSingleton<IPage, FixturePage>()
         .AddSingleton<IPage, AdoptPage>()
         .AddSingleton<IPage, DonePage>()
+        .AddSingleton<IPage, LoadPage>()
+        .AddSingleton<IPage, DroppedPage>()
         .AddSingleton<PageLedger>()
         .AddSingleton<HoldsForm>()
         .AddSingleton<EntryLook>()

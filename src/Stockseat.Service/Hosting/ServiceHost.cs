@@ -125,6 +125,7 @@ internal static class ServiceHost
         app.UsePages();
         app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services.GetRequiredService<HostNames>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
+        app.MapGrpcService<LoadGrpc>();
         app.MapGrpcService<GaugeGrpc>();
         app.MapGrpcService<FixtureGrpc>();
         app.MapGrpcService<LedgerGrpc>();

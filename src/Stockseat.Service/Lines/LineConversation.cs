@@ -19,20 +19,27 @@ namespace Stockseat.Service.Lines;
 /// <summary>Turns a line into a reply: always exactly one.</summary>
 public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
-    private static readonly string[] Verbs = ["hello", "measured", "locate", "confirm", "done", "still", "emptied", "status", "help", "bye"];
+    private static readonly string[] Verbs = [
+        "hello", "measured", "locate", "confirm", "done", "still", "emptied", "loaded", "next", "dropped", "status", "help", "bye",
+    ];
 
     private static readonly string[] Help =
     [
         $"verbs={string.Join(',', Verbs)}",
-        "measured=fixture,diameter,diameters,gauge,lot",
+        "measured=fixture,diameter,diameters,gauge,lot,nest",
         "locate=fixture,diameter,lot,nominal,within,purpose,nest,trial",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
         "done=serial",
         "still=serial",
         "emptied=fixture",
+        "loaded=fixture,lot,nests,first",
+        "next=fixture,diameter,lot,nominal,within,purpose,trial,after",
+        "dropped=serial",
         "status=fixture",
         "all=tag",
     ];
+
+    private readonly LineAsks _asks = new(answerer, client, caller);
 
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
@@ -72,7 +79,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It shows the state after the lines before it, or a later one.
                 return Status(request, values);
             default:
-                var ask = Read(request, values);
+                var ask = _asks.Read(request, values);
                 return ask is not null && values.Fault is null
                     ? Answered(request, await answerer.Ask(client.Permit(ask)))
                     : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault)
@@ -84,7 +91,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     public LineReply Refused(string line, Refusal refusal)
     {
         var request = LineRequest.Parse(line);
-        return LineReply.Refused(client.Form, request.Tag, Doubtful(Read(request, new(request, client.Form)), refusal));
+        return LineReply.Refused(client.Form, request.Tag, Doubtful(_asks.Read(request, new(request, client.Form)), refusal));
     }
 
     /// <summary>A push that can't be read, or asked, still shows that the stock was measured again.</summary>
@@ -99,64 +106,6 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     {
         Malformed?.Invoke(refusal);
         return LineReply.Refused(client.Form, request.Tag, refusal);
-    }
-
-    private Ask? Read(LineRequest request, LineValues values)
-    {
-        var from = caller with { Tag = client.Form.Echoed(request.Tag) };
-        switch (request.Verb)
-        {
-            case "locate":
-                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest", "trial");
-                var (column, row) = values.Nest();
-                var locate = new LocateAsk(from, values.Fixture())
-                {
-                    DiameterMetres = values.Diameter(),
-                    DiameterSent = values.Sent("diameter") is [var sent] ? sent : null,
-                    Lot = values.Name("lot"),
-                    LotTerms = answerer.Lot(request["lot"]),
-                    NominalMetres = values.Length("nominal"),
-                    WithinMetres = values.Length("within"),
-                    Purpose = values.Purpose(),
-                    Column = column,
-                    Row = row,
-                    IsTrial = values.IsYes("trial"),
-                    ProvingRequired = answerer.ProvingRequired,
-                    Unit = client.Form.Unit,
-                    Decimals = client.Form.Decimals,
-                };
-                values.Together("nominal", "within");
-                return locate;
-            case "measured":
-                values.Known("fixture", "diameter", "diameters", "gauge", "lot");
-                var fixture = values.Fixture();
-                var readings = values.Readings();
-                var gauge = values.Name("gauge");
-                return new MeasureAsk(from, fixture)
-                {
-                    ReadingsMetres = readings,
-                    ReadingsSent = values.Sent("diameter") ?? values.Sent("diameters"),
-                    Unit = values.UnitOfReadings(),
-                    Gauge = gauge,
-                    Terms = answerer.Terms(gauge),
-                    Lot = values.Name("lot"),
-                    LotTerms = answerer.Lot(request["lot"]),
-                };
-            case "emptied":
-                values.Known("fixture");
-                return new EmptiedAsk(from, values.Fixture());
-            case "confirm":
-                values.Known(["serial", .. AnswerBody.Numbers]);
-                return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack(), Fixtures = client.Fixtures, OwnAnswersOnly = true };
-            case "done":
-                values.Known("serial");
-                return new DoneAsk(from, values.Serial()) { Fixtures = client.Fixtures, OwnAnswersOnly = true };
-            case "still":
-                values.Known("serial");
-                return new StillAsk(from, values.Serial()) { Fixtures = client.Fixtures, OwnAnswersOnly = true };
-            default:
-                return null;
-        }
     }
 
     private LineReply Answered(LineRequest request, AskOutcome outcome) => outcome.Refusal is { } refusal
@@ -275,6 +224,20 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             if (!answerer.Situation.Doubts(m))
             {
                 reply.Pair("age", (long)Math.Max(0, (time.GetUtcNow() - m.At).TotalSeconds));
+            }
+        }
+
+        if (state.Load is { } load)
+        {
+            reply.Pair("load", load.Serial).Pair("left", load.Raw.Count);
+            if (load.Raw.Count > 0)
+            {
+                reply.Pair("next", FormattableString.Invariant($"{load.Raw.Min.Column},{load.Raw.Min.Row}"));
+            }
+
+            if (load.Open is { } open)
+            {
+                reply.Pair("unfinished", open.Answer);
             }
         }
 

@@ -186,22 +186,49 @@ internal sealed class LineValues(LineRequest request, Form form)
         return request[key] == "yes";
     }
 
-    public (int Column, int Row) Nest()
+    public (int Column, int Row) Nest(string key = "nest")
     {
-        if (request["nest"] is not { } text)
+        if (request[key] is not { } text)
         {
             return (0, 0);
         }
 
-        var parts = text.Split(',');
-        if (parts.Length == 2 && Whole(parts[0], out var column) && Whole(parts[1], out var row))
+        if (NestOf(text) is [var column, var row])
         {
-            return ((int)column, (int)row);
+            return (column, row);
         }
 
-        Fault ??= Refusal.Of(Reason.ValueMalformed, $"nest is '{Refusal.Shown(text)}'; column,row such as 2,1 was expected");
+        Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{Refusal.Shown(text)}'; column,row such as 2,1 was expected");
         return default;
     }
+
+    /// <summary>Which nests have stock: the first ones, single ones with spaces between them, or all.</summary>
+    public (int? First, IReadOnlyList<int[]>? Nests) Nests()
+    {
+        int? first = null;
+        if (request["first"] is { } number)
+        {
+            first = Whole(number, out var count) ? (int)count : 0;
+            Fault ??= first > 0 ? null : Refusal.Of(Reason.ValueMalformed, $"first is '{Refusal.Shown(number)}'; a number of nests such as 12 was expected");
+        }
+
+        if (request["nests"] is not { } text || text == "all")
+        {
+            return (first, null);
+        }
+
+        var nests = text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(NestOf).ToList();
+        if (nests.Contains(null) || nests.Count == 0)
+        {
+            Fault ??= Refusal.Of(
+                Reason.ValueMalformed, $"nests is '{Refusal.Shown(text)}'; all, or nests such as \"0,0 1,0\" with spaces between them, was expected");
+        }
+
+        return (first, [.. nests.OfType<int[]>()]);
+    }
+
+    private static int[]? NestOf(string text) =>
+        text.Split(',') is [var c, var r] && Whole(c, out var column) && Whole(r, out var row) ? [(int)column, (int)row] : null;
 
     public long Serial()
     {

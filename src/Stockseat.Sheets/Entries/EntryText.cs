@@ -7,6 +7,7 @@ using Stockseat.Answers.Notes;
 using Stockseat.Answers.Done;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
@@ -26,9 +27,12 @@ public static class EntryText
     public static string? Of(EntryBody? body, LengthUnit unit) => body switch
     {
         ServedBody b =>
-            $"{(b is TrialBody ? "trial: " : "")}{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
+            $"{Before(b)}{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
-        MeasurementBody b => Measured(b, unit),
+        MeasurementBody b => (b.Nest is { } nest ? $"nest {Nest(nest)}: " : "") + Measured(b, unit),
+        LoadedBody b => Loaded(b),
+        DroppedBody b =>
+            $"answer {PrintedNumbers.Whole(b.Answer)} was not carried out, {Ask(b.Purpose, b.Nest)}; the nest is as it was{(b.By is null ? "" : $"; {b.By}")}",
         EmptiedBody => "the nests were emptied or refilled: the measurement before this is void",
         LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}"
             + (b.Before is { } before ? $"; before this, by entry {PrintedNumbers.Whole(b.Replaces ?? 0)}{Lot(before, unit)}" : ""),
@@ -48,6 +52,16 @@ public static class EntryText
         RecheckBody b => Recheck(b, unit),
         _ => OfService(body),
     };
+
+    private static string Before(ServedBody b) => b is TrialBody ? "trial: "
+        : b is GridBody grid ? $"all {PrintedNumbers.Whole(grid.Count)} nests: "
+        : b.Load is { } load ? $"next of load {PrintedNumbers.Whole(load)} ({PrintedNumbers.Whole(b.Left ?? 0)} left): "
+        : "";
+
+    private static string Loaded(LoadedBody b) =>
+        $"loaded{(b.Lot is null ? "" : $" with lot {b.Lot}")}: {PrintedNumbers.Count(b.Count, "nest", "nests")} of {PrintedNumbers.Whole(b.Columns * b.Rows)}"
+        + (b.Replaces is { } before ? $"; load {PrintedNumbers.Whole(before)} before it had {PrintedNumbers.Whole(b.ReplacedLeft ?? 0)} left" : "")
+        + (b.Unfinished is { } open ? $", and answer {PrintedNumbers.Whole(open)} was neither done nor dropped" : "");
 
     /// <summary>How a recheck came out.</summary>
     public static string Recheck(RecheckBody b, LengthUnit unit) =>

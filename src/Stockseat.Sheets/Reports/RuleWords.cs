@@ -27,6 +27,10 @@ public static class RuleWords
         FindingRule.Restart => "The service was started again",
         FindingRule.NearUncertaintyLimit => "Uncertainty near its limit",
         FindingRule.Note => "Noted",
+        FindingRule.PickedTwice => "Picked twice",
+        FindingRule.PickedEmpty => "Picked from an empty nest",
+        FindingRule.PlacedIntoFull => "Placed into a full nest",
+        FindingRule.LoadNotEnded => "A load that nobody ended",
         _ => rule.ToString(),
     };
 }

@@ -44,12 +44,15 @@ internal sealed class ServiceClient : IDisposable
             .AddTimeout(Attempt)
             .Build();
         Lookup = new(_channel);
+        Loads = new(_channel);
         Gauge = new(_channel);
         Fixtures = new(_channel);
         Ledger = new(_channel);
     }
 
     public LookupService.LookupServiceClient Lookup { get; }
+
+    public LoadService.LoadServiceClient Loads { get; }
 
     public GaugeService.GaugeServiceClient Gauge { get; }
 

@@ -56,8 +56,8 @@ internal static class Common
     public static string NotALength(string text, QuantityFault fault, double metres) =>
         $"'{text}' is not a length above 0 with its unit, for example 92.40mm ({Said(text, fault, metres)}); units are mm, m, um and in";
 
-    public static Option<int[]> Nest() =>
-        new("--nest") { Description = "the nest as column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
+    public static Option<int[]> Nest(string what = "the nest as column,row; 0,0, the grid origin, unless stated") =>
+        new("--nest") { Description = what, HelpName = "C,R", CustomParser = ParseNest };
 
     private static int[] ParseNest(ArgumentResult result)
     {

@@ -18,7 +18,7 @@ internal static class FixtureCommands
     public static Command Make() => new ShownCommand(
         "fixture", "checks, draws, calibrates, adopts, holds and rechecks fixtures", "fixture list", "fixture check pinbed-1 --config config/stockseat.json")
     {
-        List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(),
+        List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), GridCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(),
         HoldCommands.Release(),
         RecheckCommand.Make(),
     };
@@ -71,6 +71,15 @@ internal static class FixtureCommands
                     $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are still answered; calibrate the fixture "
                         + $"and "
                         + "adopt the new revision");
+            }
+
+            foreach (var f in response.Fixtures.Where(f => f.Load is not null))
+            {
+                var next = f.Load.Next is { } n ? $", next {n.Column},{n.Row}" : "";
+                var open = f.Load.HasUnfinished
+                    ? $"; answer {f.Load.Unfinished} at nest {f.Load.UnfinishedNest.Column},{f.Load.UnfinishedNest.Row} is unfinished: say done or dropped" : "";
+                Plain.Line($"{f.Fixture_}: load {f.Load.Serial}{(f.Load.Lot.Length > 0 ? $" of lot {f.Load.Lot}" : "")}, {f.Load.Left} of {f.Load.Count} nests left"
+                    + next + open);
             }
 
             foreach (var f in response.Fixtures.Where(f => f.Unproven.Count > 0))
@@ -249,5 +258,10 @@ internal static class FixtureCommands
         Measured = f.HasMeasurement ? f.MeasuredMetres : null,
         Age = f.HasMeasuredAgeSeconds ? f.MeasuredAgeSeconds : null,
         Lot = f.Lot.Length > 0 ? f.Lot : null,
+        Load = f.Load is { } load ? new(
+            load.Serial, load.Lot.Length > 0 ? load.Lot : null, load.Count, load.Left, Nest(load.Next), load.HasUnfinished ? load.Unfinished : null,
+            Nest(load.UnfinishedNest)) : null,
     };
+
+    private static int[]? Nest(Nest? nest) => nest is null ? null : [nest.Column, nest.Row];
 }

@@ -30,11 +30,12 @@ internal static class MeasuredCommand
         });
         var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge, by its name in the configuration" };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot of the stock" };
+        var nest = Common.Nest("the nest whose blank was measured, of the load that was stated; without it the stock of the whole fixture");
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(
             "measured", "records a measured diameter of the stock", "measured pinbed-1 92.40mm",
             "measured pinbed-1 92.38mm 92.42mm --gauge bench-2 --lot A1077")
-        { fixture, lengths, gauge, lot, tag, server, json };
+        { fixture, lengths, gauge, lot, nest, tag, server, json };
         command.SetAction(async (parsed, cancellation) =>
         {
             var texts = parsed.GetValue(lengths)!;
@@ -47,6 +48,11 @@ internal static class MeasuredCommand
                 RequestId = ServiceClient.NewRequest(),
                 Unit = texts.Select(Seating.Quantities.Quantity.UnitOf).Distinct().ToArray() is [var unit] ? unit : "",
             };
+            if (parsed.GetValue(nest) is [var column, var row])
+            {
+                (request.Column, request.Row) = (column, row);
+            }
+
             foreach (var text in texts)
             {
                 _ = Seating.Quantities.Quantity.TryParseLength(text, allowSign: false, out var metres);

@@ -11,11 +11,11 @@ namespace Stockseat.Cli.Output;
 /// <summary>An answer to locate, for people and for machines.</summary>
 internal static class AnswerView
 {
-    public static void Print(LocateResponse a, bool json, LengthUnit unit)
+    public static void Print(LocateResponse a, bool json, LengthUnit unit, (long Serial, int Left)? load = null)
     {
         if (json)
         {
-            Json.Line(Of(a));
+            Json.Line(Of(a) with { Load = load?.Serial, Left = load?.Left });
             return;
         }
 
@@ -38,6 +38,7 @@ internal static class AnswerView
             [$"U (k = 2) along, across the seat axis [{unit}]", Two(a.Uncertainty, unit)],
             .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[]
                 : [[$"U of the nest that is worst, along, across [{unit}]", Two(a.UncertaintyWorst, unit)]],
+            .. load is { } of ? (IReadOnlyList<string>[])[["load, nests left after this one", $"{Number(of.Serial)}, {Number(of.Left)}"]] : [],
             ["first", a.First ? "yes: run it at reduced speed with people clear" : "no"],
         ]);
         foreach (var budget in a.Budgets)
@@ -47,6 +48,8 @@ internal static class AnswerView
 
         Plain.Line(Caution.Short("Stockseat", Caution.Shift));
     }
+
+    private static string Number(long number) => number.ToString(CultureInfo.InvariantCulture);
 
     private static string Two(Uncertainty? u, LengthUnit unit) => u is null ? "not known" : $"{unit.Up(u.AlongMetres)}  {unit.Up(u.AcrossMetres)}";
 

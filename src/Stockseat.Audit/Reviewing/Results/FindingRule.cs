@@ -59,4 +59,16 @@ public enum FindingRule
 
     /// <summary>Somebody noted something.</summary>
     Note = 19,
+
+    /// <summary>A nest was picked that was picked already.</summary>
+    PickedTwice = 20,
+
+    /// <summary>A nest was picked in which nothing stood.</summary>
+    PickedEmpty = 21,
+
+    /// <summary>Something was placed into a nest that was full.</summary>
+    PlacedIntoFull = 22,
+
+    /// <summary>Nests were loaded anew, and nobody had ended the load before.</summary>
+    LoadNotEnded = 23,
 }

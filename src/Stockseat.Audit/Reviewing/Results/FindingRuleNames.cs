@@ -25,6 +25,10 @@ public static class FindingRuleNames
         FindingRule.Restart => "restart",
         FindingRule.NearUncertaintyLimit => "near-uncertainty-limit",
         FindingRule.Note => "note",
+        FindingRule.PickedTwice => "picked-twice",
+        FindingRule.PickedEmpty => "picked-empty",
+        FindingRule.PlacedIntoFull => "placed-into-full",
+        FindingRule.LoadNotEnded => "load-not-ended",
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "no such rule"),
     };
 }

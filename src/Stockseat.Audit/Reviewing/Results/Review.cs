@@ -1,4 +1,5 @@
 using Stockseat.Answers.Adopt;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Audit.Reviewing.Results;
 
@@ -46,6 +47,9 @@ public sealed record Review
 
     /// <summary>The fixtures at the instant.</summary>
     public required IReadOnlyList<FixtureThen> Fixtures { get; init; }
+
+    /// <summary>What stood in the nests of each fixture right before the window; empty where nobody had said so.</summary>
+    public IReadOnlyDictionary<string, Load> LoadsBefore { get; init; } = new Dictionary<string, Load>();
 
     /// <summary>The answers of the window, in order.</summary>
     public required IReadOnlyList<ServedAnswer> Answers { get; init; }

@@ -95,7 +95,7 @@ internal sealed class BeforeRefill : IFindingRule
     private static bool OfStock(AnswerBody answer) => answer.Purpose != "place" || answer.Measurement is not null;
 
     /// <summary>A place with a stated diameter says nothing of the stock in the nests.</summary>
-    private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate", Purpose: not "place" };
+    private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate" or "next", Purpose: not "place" };
 
     private static string What(ReviewFacts facts, AnswerBody? answer) =>
         answer is null ? "from before these minutes" : $"a {answer.Purpose} with {facts.Text.Diameter(answer)}";

@@ -10,7 +10,7 @@ namespace Stockseat.Audit.Reviewing.Rules;
 internal sealed class RefusedAndNoAnswer : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
-        from asks in facts.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" }).GroupBy(b => (b.Fixture, b.Client))
+        from asks in facts.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" or "next" }).GroupBy(b => (b.Fixture, b.Client))
         let refusals = asks.Reverse().TakeWhile(b => b is RefusalBody).Cast<RefusalBody>().Reverse().ToArray()
         where refusals.Length > 0
         select Of(facts, refusals);

@@ -50,7 +50,8 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
         Tag, Serial, new("fixture", FieldKind.Word, LongestFixture), new("revision", FieldKind.Whole, 10), new("purpose", FieldKind.Word, 5),
         new("nest", FieldKind.Nest, 13), new("column", FieldKind.Whole, 6), new("row", FieldKind.Whole, 6), new("diameter", FieldKind.Length),
         new("measurement", FieldKind.Whole, LongestSerial, MayBeAbsent: true), new("age", FieldKind.Whole, 10, MayBeAbsent: true),
-        new("unit", FieldKind.Word, 2), new("first", FieldKind.Word, 3), new("firstnumber", FieldKind.Whole, 1),
+        new("unit", FieldKind.Word, 2), new("load", FieldKind.Whole, LongestSerial, MayBeAbsent: true), new("left", FieldKind.Whole, 6, MayBeAbsent: true),
+        new("first", FieldKind.Word, 3), new("firstnumber", FieldKind.Whole, 1),
         .. AnswerBody.Coordinates.Select(c => new FormField(c, c[0] == 'q' ? FieldKind.Orientation : FieldKind.Length)),
         .. Uncertainties.Select(u => new FormField(u, FieldKind.Length, MayBeAbsent: true)),
     ];

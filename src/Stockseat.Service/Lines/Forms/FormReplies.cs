@@ -1,6 +1,7 @@
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
@@ -68,6 +69,12 @@ internal static class FormReplies
             }
 
             Pair(ref bytes, " serial="u8, entry.Serial);
+            if (entry is DroppedBody dropped)
+            {
+                Pair(ref bytes, " dropped="u8, dropped.Answer);
+                return;
+            }
+
             if (entry is DoneBody carriedOut)
             {
                 Pair(ref bytes, " done="u8, carriedOut.Answer);
@@ -82,6 +89,12 @@ internal static class FormReplies
             }
 
             Pair(ref bytes, " fixture="u8, entry.Fixture!);
+            if (entry is LoadedBody loaded)
+            {
+                Pair(ref bytes, " left="u8, loaded.Count);
+                return;
+            }
+
             if (measured is not null)
             {
                 bytes.Raw(" diameter="u8);
@@ -114,6 +127,7 @@ internal static class FormReplies
                 case "diameter": bytes.Absent(form.Width); break;
                 case "confirms" when confirmed is not null: bytes.Whole(confirmed.Confirms); break;
                 case "confirms" when entry is DoneBody carriedOut: bytes.Whole(carriedOut.Answer); break;
+                case "confirms" when entry is DroppedBody dropped: bytes.Whole(dropped.Answer); break;
                 default: bytes.Raw("-"u8); break;
             }
         }
@@ -166,6 +180,12 @@ internal static class FormReplies
         }
 
         Pair(ref bytes, " unit="u8, a.ServedIn.Name());
+        if (a.Load is { } load)
+        {
+            Pair(ref bytes, " load="u8, load);
+            Pair(ref bytes, " left="u8, a.Left ?? 0);
+        }
+
         bytes.Raw(a is TrialBody ? " trial=yes"u8 : default);
         bytes.Raw(a.First ? " first=yes"u8 : " first=no"u8);
         Three(ref bytes, a, a.Position, 0, exponent);
@@ -217,7 +237,9 @@ internal static class FormReplies
             case "row": bytes.Whole(a.Nest[1]); break;
             case "measurement" when a.Measurement is { } serial: bytes.Whole(serial); break;
             case "age" when a.Age is { } age: bytes.Whole((long)age); break;
-            case "measurement" or "age": bytes.Raw("-"u8); break;
+            case "load" when a.Load is { } load: bytes.Whole(load); break;
+            case "left" when a.Left is { } left: bytes.Whole(left); break;
+            case "measurement" or "age" or "load" or "left": bytes.Raw("-"u8); break;
             case "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Absent(width); break;
             case "unit": bytes.Raw(a.ServedIn.Name()); break;
             case "firstnumber": bytes.Whole(a.First ? 1 : 0); break;

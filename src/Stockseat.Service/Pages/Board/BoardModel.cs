@@ -33,9 +33,10 @@ public enum BoardRefresh
 /// <param name="Lines">What is known of it.</param>
 /// <param name="Holds">Who holds it.</param>
 /// <param name="MayMeasure">Whether the client may send measurements.</param>
+/// <param name="MayLoad">Whether the client may say what stands in the nests.</param>
 /// <param name="MayHold">Whether the client may hold and release it.</param>
 public sealed record BoardFixture(
-    string Name, (string Short, string Text)? Refused, IReadOnlyList<BoardLine> Lines, IReadOnlyList<BoardHold> Holds, bool MayMeasure,
+    string Name, (string Short, string Text)? Refused, IReadOnlyList<BoardLine> Lines, IReadOnlyList<BoardHold> Holds, bool MayMeasure, bool MayLoad,
     bool MayHold);
 
 /// <summary>A line of the board.</summary>

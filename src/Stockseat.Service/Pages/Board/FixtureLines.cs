@@ -33,6 +33,11 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
             yield return line;
         }
 
+        if (state.Load is { } load)
+        {
+            yield return new("Nests", LoadWords.Of(state), load.Open is not null || load.Raw.Count == 0);
+        }
+
         if (state.Unproven is { Count: > 0 } lacks)
         {
             yield return new(

@@ -18,6 +18,18 @@ internal sealed record DoneShape(long Serial)
     /// <summary>The answer that was carried out.</summary>
     public long? Done { get; init; }
 
+    /// <summary>The answer whose move was not carried out.</summary>
+    public long? Dropped { get; init; }
+
+    /// <summary>How many nests have stock.</summary>
+    public int? Count { get; init; }
+
+    /// <summary>The load that was replaced.</summary>
+    public long? Replaces { get; init; }
+
+    /// <summary>The answer of that load of which nobody said whether its move was carried out.</summary>
+    public long? Unfinished { get; init; }
+
     /// <summary>The ledger that goes on.</summary>
     public string? Next { get; init; }
 

@@ -30,8 +30,13 @@ internal sealed record FixtureShape(string Fixture, bool Answers)
 
     public string? Lot { get; init; }
 
+    public LoadShape? Load { get; init; }
+
     public IEnumerable<ReadingPortShape>? Ports { get; init; }
 }
+
+/// <summary>What stands in the nests.</summary>
+internal sealed record LoadShape(long Serial, string? Lot, int Count, int Left, int[]? Next, long? Unfinished, int[]? UnfinishedNest);
 
 internal sealed record HoldShape(string By, string Why, long Serial, string At);
 

@@ -13,6 +13,7 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(EntryShape))]
 [JsonSerializable(typeof(FixtureShape))]
 [JsonSerializable(typeof(FormShape))]
+[JsonSerializable(typeof(GridShape))]
 [JsonSerializable(typeof(LotShape))]
 [JsonSerializable(typeof(NestPlanShape))]
 [JsonSerializable(typeof(OffsetTableShape))]
