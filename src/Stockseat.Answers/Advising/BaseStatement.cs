@@ -34,6 +34,12 @@ public sealed record BaseStatement
     /// <summary>How far the normal rises above level: near π/2 for stock that stands, near 0 for stock that lies.</summary>
     public required double NormalRiseRadians { get; init; }
 
+    /// <summary>How far the place where the stock is held moves in base for each unit of length more; null: it does not follow the length.</summary>
+    public Vector3? PerLength { get; init; }
+
+    /// <summary>The length that it was taught with, in metres; null: it does not follow the length.</summary>
+    public double? TaughtLengthMetres { get; init; }
+
     /// <summary>The statement of a revision.</summary>
     public static BaseStatement Of(Revision revision)
     {
@@ -54,6 +60,8 @@ public sealed record BaseStatement
             Rows = Direction(layout.Rows, layout.Rows > 1 ? At(0, 1, taught) - origin : default),
             ToolFromIntoPlanRadians = Angle(revision.TaughtOrigin.Orientation.Apply(new(0, 0, 1)), -1 * frame.W),
             SeatAxisRiseRadians = (Math.PI / 2) - Angle(frame.V, revision.Up),
+            PerLength = revision.Grip is { } grip ? grip.Share * frame.W : null,
+            TaughtLengthMetres = revision.Grip?.TaughtLengthMetres,
             NormalRiseRadians = (Math.PI / 2) - Angle(frame.W, revision.Up),
         };
     }

@@ -33,6 +33,12 @@ public static class StatementText
             yield return $"{rows.Count} rows, {unit.Text(rows.PitchMetres)} apart, run mostly towards {Mostly(rows.Direction)}: {Components(rows.Direction)}";
         }
 
+        if (statement is { PerLength: { } perLength, TaughtLengthMetres: { } taughtLength })
+        {
+            yield return $"when the length grows by 1 {unit} from the taught {unit.Text(taughtLength)}, the place where the stock is held moves "
+                + $"{Rounded.Fixed(perLength.Length, 3)} {unit}, mostly towards {Mostly(perLength)}: {Components(perLength)}";
+        }
+
         yield return $"the tool's z axis points {Tool(statement.ToolFromIntoPlanRadians / Degree)}";
         yield return $"the seat axis {Rise(statement.SeatAxisRiseRadians / Degree)}";
     }

@@ -17,6 +17,9 @@ public sealed record AnswerUncertainty
     /// <summary>The largest of all nests, across.</summary>
     public double? AcrossWorst { get; init; }
 
+    /// <summary>Along the normal, by the stock's length alone; absent when the length does not count, or when nothing is known of its error.</summary>
+    public double? Normal { get; init; }
+
     /// <summary>The value that is compared with the limit: for the origin that of the worst nest, else that of the nest asked for.</summary>
     [JsonIgnore]
     public double Largest => Math.Max(AlongWorst ?? Along, AcrossWorst ?? Across);

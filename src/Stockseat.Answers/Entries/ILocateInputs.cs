@@ -11,6 +11,9 @@ public interface ILocateInputs
     /// <summary>The diameter, stated or measured, in metres.</summary>
     double? Diameter { get; }
 
+    /// <summary>The length of the stock, stated or measured, in metres; null where it does not count.</summary>
+    double? Length { get; }
+
     /// <summary>The serial of its measurement; null when the diameter was stated.</summary>
     long? Measurement { get; }
 

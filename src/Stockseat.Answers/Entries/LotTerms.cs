@@ -20,6 +20,15 @@ public sealed record LotTerms
     /// <summary>How far the diameters of one section may differ, in metres.</summary>
     public double? OutOfRound { get; init; }
 
+    /// <summary>The nominal length, in metres.</summary>
+    public double? Length { get; init; }
+
+    /// <summary>How far above the nominal length a length may lie, in metres, from 0.</summary>
+    public double? LengthPlus { get; init; }
+
+    /// <summary>How far below it, in metres, from 0.</summary>
+    public double? LengthMinus { get; init; }
+
     /// <summary>The least diameter of the lot, in metres; null when it is not known.</summary>
     [JsonIgnore]
     public double? Least => Nominal - Minus;

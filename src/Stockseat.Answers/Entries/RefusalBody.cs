@@ -30,6 +30,9 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// <summary>The diameter, stated or measured, in metres.</summary>
     public double? Diameter { get; init; }
 
+    /// <summary>The length, stated or measured, in metres.</summary>
+    public double? Length { get; init; }
+
     public IReadOnlyList<double>? Readings { get; init; }
 
     public long? Measurement { get; init; }

@@ -50,6 +50,7 @@ public static class AnswerInputs
             case 4 when name.SequenceEqual("load"u8): read.Load = reader.GetInt64(); return true;
             case 4 when name.SequenceEqual("nest"u8): Nest(ref reader, ref read); return true;
             case 6 when name.SequenceEqual("client"u8): read.Client = reader.GetString(); return true;
+            case 6 when name.SequenceEqual("length"u8): read.Length = reader.GetDouble(); return true;
             case 6 when name.SequenceEqual("within"u8): read.Within = reader.GetDouble(); return true;
             case 7 when name.SequenceEqual("fixture"u8): read.Fixture = reader.GetString(); return true;
             case 7 when name.SequenceEqual("address"u8): read.Address = reader.GetString(); return true;
@@ -98,6 +99,7 @@ public static class AnswerInputs
         Decimals = read.Decimals,
         Unit = read.Unit,
         Load = read.Load,
+        Length = read.Length,
         First = false,
         StandOff = 0,
         Position = NotRead,
@@ -130,5 +132,6 @@ public static class AnswerInputs
         public int Decimals;
         public string? Unit;
         public long? Load;
+        public double? Length;
     }
 }

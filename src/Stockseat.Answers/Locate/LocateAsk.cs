@@ -37,6 +37,9 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>That diameter as its sender wrote it, with a unit, for a refusal's text; null: it came as a number of metres.</summary>
     public string? DiameterSent { get; init; }
 
+    /// <summary>The stated length, in metres; null: that of the measurement is used, if one is needed.</summary>
+    public double? LengthMetres { get; init; }
+
     public string? Lot { get; init; }
 
     /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>

@@ -36,17 +36,26 @@ internal static class LocateDecision
         refusal ??= ask.Rules > 1 && ask.Purpose == Purpose.Place ? AboveRaw(ask, state!, diameter!.Value) : null;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
+        double? length = null;
+        double? alongNormal = null;
+        if (refusal is null && state!.InForce!.Grip is not null)
+        {
+            length = ask.DiameterMetres is null ? measurement!.LengthMetres : ask.LengthMetres;
+            refusal = StockLength.Judge(state.InForce, length, out alongNormal);
+        }
+
         refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position,
-            Sent(ask, measurement));
+            Sent(ask, measurement), alongNormal);
         var beside = refusal is null ? NestChoice.Beside(ask, state!) : null;
         refusal ??= beside is { } there ? Fit.Beside(state!.InForce!, diameter!.Value, ask.Purpose, there) : null;
         return refusal is null
-            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position, beside), at)
+            ? Answer(ask, state!, new(diameter!.Value, length, measurement, lot, position, beside), at)
             : ask.Refuse(refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
                 Nest = [ask.Column, ask.Row],
                 Diameter = diameter,
+                Length = length ?? (ask.DiameterMetres is null ? null : ask.LengthMetres),
                 Measurement = measurement?.Serial,
                 From = measurement?.From,
                 Uncertainty = position.Sure,
@@ -67,7 +76,8 @@ internal static class LocateDecision
     private static string? Sent(LocateAsk ask, StandingMeasurement? measurement) => measurement is null ? ask.DiameterSent : null;
 
     /// <summary>The parts that an answer is made of.</summary>
-    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position, double? Beside);
+    private readonly record struct Found(
+        double DiameterMetres, double? LengthMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position, double? Beside);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision) =>
         Positioning.NoNest(revision, ask.Column, ask.Row) is { } unknown ? unknown
@@ -202,6 +212,7 @@ internal static class LocateDecision
             Purpose = ask.Purpose.Name(),
             Nest = [ask.Column, ask.Row],
             Diameter = found.DiameterMetres,
+            Length = found.LengthMetres,
             Measurement = measurement?.Serial,
             Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
             From = measurement?.From,
@@ -216,7 +227,7 @@ internal static class LocateDecision
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Vectors.Three(correction.ShiftBase),
             ShiftOrigin = Vectors.Three(correction.ShiftOrigin),
-            Uncertainty = found.Position.Sure,
+            Uncertainty = found.Position.Sure is { } sure ? sure with { Normal = StockLength.Expanded(revision) } : null,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
             Load = ask.IsNext ? state.Load!.Serial : null,
@@ -226,7 +237,7 @@ internal static class LocateDecision
         };
         return ask.IsTrial ? new TrialBody(answer)
             : ask.IsGrid ? new GridBody(
-                answer, revision.Layout.Columns * revision.Layout.Rows, GridPositions.DigestOf(revision, found.DiameterMetres, answer.StandOff))
+                answer, revision.Layout.Columns * revision.Layout.Rows, GridPositions.DigestOf(revision, answer))
             : answer;
     }
 

@@ -20,6 +20,9 @@ public abstract record ServedBody : EntryBody, ILocateInputs
 
     double? ILocateInputs.Diameter => Diameter;
 
+    /// <summary>The length that was used, in metres; absent where the position does not follow it.</summary>
+    public double? Length { get; init; }
+
     /// <summary>The serial of the measurement of that diameter; absent when the client stated the diameter.</summary>
     public long? Measurement { get; init; }
 

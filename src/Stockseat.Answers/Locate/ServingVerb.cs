@@ -42,7 +42,7 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
     protected override bool IsSame(LocateAsk a, T b) =>
         a.Fixture == b.Fixture && a.IsNext == b.Load is not null && (a.IsNext || (a.Column == b.Nest[0] && a.Row == b.Nest[1]))
         && a.Purpose.Name() == b.Purpose
-        && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within)
+        && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within) && (a.LengthMetres is null || a.LengthMetres == b.Length)
         && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null && a.Lot == b.Lot
             : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot));
 
@@ -62,6 +62,7 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
         : new(Caller.Of(entry), entry.Fixture ?? "")
         {
             DiameterMetres = b.Measurement is null ? b.Diameter : null,
+            LengthMetres = b.Measurement is null ? b.Length : null,
             Lot = b.Lot,
             LotTerms = b.LotTerms,
             Purpose = purpose,

@@ -30,6 +30,9 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>
     public LotTerms? LotTerms { get; init; }
 
+    /// <summary>The length of the stock, in metres; null: it was not measured.</summary>
+    public double? LengthMetres { get; init; }
+
     /// <summary>The nest whose blank was measured, column and row; null: the stock of the whole fixture.</summary>
     public int[]? Nest { get; init; }
 

@@ -46,6 +46,7 @@ internal static class MeasuredDecision
             Limits = ask.Terms.Limits,
             Lot = ask.Lot,
             LotTerms = lot,
+            Length = ask.LengthMetres,
             Nest = ask.Nest,
             FreshFor = ask.Terms.FreshFor.TotalSeconds,
             Since = ask.Since,
@@ -84,6 +85,7 @@ internal static class MeasuredDecision
         Gauge = ask.Gauge,
         Agreement = ask.Terms?.AgreementMetres,
         Lot = ask.Lot,
+        Length = ask.LengthMetres,
         Nest = ask.Nest,
         Since = ask.Since,
         Waited = ask.Waited,
@@ -112,7 +114,11 @@ internal static class MeasuredDecision
         var sent = ask.ReadingsSent is [var only] ? only : null; // what was sent is no mean
         return Disagreement.Of(ask, lot?.OutOfRound, diameter)
             ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement", sent))
-            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _, sent) : null);
+            ?? (lot is null || ask.LengthMetres is not { } length ? null : LotFit.JudgeLength(ask.Lot!, lot, length))
+            ?? (state.InForce is { } revision
+                ? Fit.Judge(revision, diameter, Purpose.Pick, out _, sent)
+                    ?? (ask.LengthMetres is null ? null : StockLength.Judge(revision, ask.LengthMetres, out _))
+                : null);
     }
 
     /// <summary>The spread, rounded so that the noise of a subtraction does not show.</summary>

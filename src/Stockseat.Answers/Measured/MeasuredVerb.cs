@@ -56,6 +56,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         Terms = new(b.Gauge, b.Agreement, TimeSpan.FromTicks((long)Math.Round(b.FreshFor * TimeSpan.TicksPerSecond))) { Limits = b.Limits },
         Lot = b.Lot,
         LotTerms = b.LotTerms,
+        LengthMetres = b.Length,
         Nest = b.Nest,
         Since = b.Since,
         Waited = b.Waited,
@@ -68,6 +69,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         Terms = b.Number == (int)Reason.GaugeUnknown ? null : new(b.Gauge, b.Agreement, TimeSpan.Zero),
         Lot = b.Lot,
         LotTerms = b.LotTerms,
+        LengthMetres = b.Length,
         Nest = b.Nest,
         Since = b.Since,
         Waited = b.Waited,
@@ -75,11 +77,11 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
     };
 
     protected override bool IsSame(MeasureAsk a, MeasurementBody b) =>
-        a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && SameNest(a, b.Nest)
+        a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && SameNest(a, b.Nest) && a.LengthMetres == b.Length
         && a.ReadingsMetres.SequenceEqual(b.Readings);
 
     protected override bool IsSameRefused(MeasureAsk a, RefusalBody r) =>
-        a.Gauge == r.Gauge && a.Lot == r.Lot && SameNest(a, r.Nest) && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings);
+        a.Gauge == r.Gauge && a.Lot == r.Lot && SameNest(a, r.Nest) && a.LengthMetres == r.Length && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings);
 
     protected override string? Lapsed(MeasurementBody first, DecidedAfresh now) => now.Of(first) switch
     {

@@ -34,6 +34,9 @@ public sealed record MeasurementBody : EntryBody
     /// <summary>What was known of the lot; absent when no lot was named.</summary>
     public LotTerms? LotTerms { get; init; }
 
+    /// <summary>The length of the stock, in metres; absent when it was not measured.</summary>
+    public double? Length { get; init; }
+
     /// <summary>The nest whose blank was measured: column, row; absent: the stock of the whole fixture.</summary>
     public int[]? Nest { get; init; }
 

@@ -18,9 +18,10 @@ internal static class Positioning
     /// <param name="row">The nest's row.</param>
     /// <param name="position">The position of the nest; in a refusal only the uncertainty that it would have, where that is known.</param>
     /// <param name="sent">The diameter as it was sent; null: it was sent as a number of metres.</param>
+    /// <param name="alongNormal">The shift along the normal by the stock's length, in metres; null: the length does not count.</param>
     /// <returns>Null, or why it is refused.</returns>
     public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position,
-        string? sent = null)
+        string? sent = null, double? alongNormal = null)
     {
         position = default;
         if (Fit.Judge(revision, diameterMetres, purpose, out var placed, sent) is { } unfit)
@@ -30,7 +31,7 @@ internal static class Positioning
 
         var unsure = Certainty.Judge(revision, placed, from, column, row, out var sure);
         var offset = revision.Layout.OffsetBase(revision.Frame, column, row);
-        position = new(unsure is null ? Correction.Of(revision.TaughtOrigin, revision.Frame, offset, placed.ShiftPlan) : default, sure);
+        position = new(unsure is null ? Correction.Of(revision.TaughtOrigin, revision.Frame, offset, placed.ShiftPlan, alongNormal) : default, sure);
         return unsure;
     }
 

@@ -10,6 +10,9 @@ namespace Stockseat.Answers.State;
 /// <param name="FreshFor">For how long it may be used.</param>
 public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double DiameterMetres, string? Lot, TimeSpan FreshFor)
 {
+    /// <summary>The length of the stock, in metres; null: it was not measured.</summary>
+    public double? LengthMetres { get; init; }
+
     /// <summary>How well its diameter is known.</summary>
     public DiameterFrom From { get; init; } = new();
 }

@@ -15,6 +15,13 @@ public sealed record LotDescription
 
     public double? OutOfRound { get; init; }
 
+    /// <summary>The nominal length, and how far above and below it a length may lie: all three, or none.</summary>
+    public double? Length { get; init; }
+
+    public double? LengthPlus { get; init; }
+
+    public double? LengthMinus { get; init; }
+
     /// <summary>The terms, with the tolerance resolved; null when there are faults.</summary>
     /// <param name="faults">Everything that is wrong.</param>
     public LotTerms? Resolve(out IReadOnlyList<(LotPart Part, string Text)> faults)
@@ -40,6 +47,9 @@ public sealed record LotDescription
             Plus = Nominal is null ? null : limits.PlusMetres,
             Minus = Nominal is null ? null : limits.MinusMetres,
             OutOfRound = OutOfRound ?? limits.OutOfRoundMetres,
+            Length = Length,
+            LengthPlus = LengthPlus,
+            LengthMinus = LengthMinus,
         };
     }
 
@@ -66,6 +76,14 @@ public sealed record LotDescription
         if (Nominal is null && (Tolerance is not null || each))
         {
             faults.Add((Tolerance is not null ? LotPart.Tolerance : Plus is not null ? LotPart.Plus : LotPart.Minus, "needs a nominal as well"));
+        }
+
+        var lengths = new[] { Length, LengthPlus, LengthMinus }.Count(l => l is not null);
+        if (lengths is 1 or 2)
+        {
+            faults.Add((
+                Length is null ? LotPart.Length : LengthPlus is null ? LotPart.LengthPlus : LotPart.LengthMinus,
+                "is missing: a length needs its nominal, a plus and a minus; state 0 where there is none"));
         }
 
         if (Nominal is not null && Tolerance is null && !each)

@@ -38,6 +38,32 @@ internal static class LotFit
             ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)));
     }
 
+    /// <summary>Judges a length against a lot. Null, or why it does not belong.</summary>
+    public static Refusal? JudgeLength(string lot, LotTerms terms, double length)
+    {
+        if (terms is not { Length: { } nominal, LengthPlus: { } plus, LengthMinus: { } minus }
+            || (length >= nominal - minus - Rounding.Metres && length <= nominal + plus + Rounding.Metres))
+        {
+            return null;
+        }
+
+        var (least, greatest) = (nominal - minus, nominal + plus);
+        var slip = Slip.Of(length, nominal, least, greatest) is { Name: not "radius-for-diameter" } found ? found : null;
+        return Refusal.Of(
+            Reason.LengthOutsideLot,
+            unit =>
+            {
+                var by = length < least ? $"{unit.Fine(least - length)} {unit} below" : $"{unit.Fine(length - greatest)} {unit} above";
+                return $"the length, {unit.Fine(length)} {unit}, is {by} lot {lot}, which has {unit.Fine(least)} to {unit.Fine(greatest)} {unit}"
+                    + (slip is null ? "" : $"; {slip.Text(length, $"lot {lot}", unit)}");
+            },
+            [
+                ("length_metres", LengthText.FineMetres(length)), ("lot", lot), ("nominal_metres", LengthText.FineMetres(nominal)),
+                ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)),
+                .. slip is null ? [] : ((string, string)[])[("slip", slip.Name)],
+            ]);
+    }
+
     /// <summary>The refusal of a diameter that is not what was expected, with the slip that would explain it.</summary>
     public static Refusal Missed(
         Func<LengthUnit, string> said, Slip? slip, double diameter, string what, params ReadOnlySpan<(string Name, string Value)> limits) => slip is null

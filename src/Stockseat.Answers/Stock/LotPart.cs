@@ -8,4 +8,7 @@ public enum LotPart
     Plus = 3,
     Minus = 4,
     OutOfRound = 5,
+    Length = 6,
+    LengthPlus = 7,
+    LengthMinus = 8,
 }

@@ -16,18 +16,31 @@ internal static class BaseSection
     /// <param name="column">The nest's column.</param>
     /// <param name="row">The nest's row.</param>
     /// <param name="shift">The shift in the plan, in metres.</param>
+    /// <param name="length">The length that was used, in metres; null: the position does not follow it.</param>
     /// <param name="shiftBase">The shift in base.</param>
-    public static WorkingSection Of(Revision revision, int column, int row, PlanVector shift, out Vector3 shiftBase)
+    public static WorkingSection Of(Revision revision, int column, int row, PlanVector shift, double? length, out Vector3 shiftBase)
     {
         var steps = new Steps(Title);
         steps.Say("Vectors in base are given as (x, y, z). Q = [u v w] has the plan's axes as its columns.");
         var (u, v, w) = (revision.Frame.U, revision.Frame.V, revision.Frame.W);
         steps.Given("u", "the plan's u axis in base", One, u);
         steps.Given("v", "the plan's v axis in base, the seat axis", One, v);
-        steps.Given("w", "the plan's normal in base: nothing is ever corrected along it", One, w);
-        shiftBase = Each(
-            steps, "b", "the shift in base along {0}", "du u.{0} + dv v.{0}", shift.U * u.X + shift.V * v.X, shift.U * u.Y + shift.V * v.Y,
-            shift.U * u.Z + shift.V * v.Z);
+        steps.Given(
+            "w", revision.Grip is null ? "the plan's normal in base: nothing is ever corrected along it" : "the plan's normal in base", One, w);
+        if (length is { } l && revision.Grip is { } grip)
+        {
+            var dw = Along(steps, grip, l);
+            shiftBase = Each(
+                steps, "b", "the shift in base along {0}", "du u.{0} + dv v.{0} + dw w.{0}", shift.U * u.X + shift.V * v.X + dw * w.X,
+                shift.U * u.Y + shift.V * v.Y + dw * w.Y, shift.U * u.Z + shift.V * v.Z + dw * w.Z);
+        }
+        else
+        {
+            shiftBase = Each(
+                steps, "b", "the shift in base along {0}", "du u.{0} + dv v.{0}", shift.U * u.X + shift.V * v.X, shift.U * u.Y + shift.V * v.Y,
+                shift.U * u.Z + shift.V * v.Z);
+        }
+
         var offset = Offset(steps, revision.Layout, u, v, w, column, row);
         var taught = steps.Given("p_t", "the taught position in base", Metre, revision.TaughtOrigin.PositionMetres);
         Each(
@@ -35,6 +48,14 @@ internal static class BaseSection
             taught.X + offset.X + shiftBase.X, taught.Y + offset.Y + shiftBase.Y, taught.Z + offset.Z + shiftBase.Z);
         Own(steps, revision.TaughtOrigin.Orientation, shiftBase);
         return steps.Section;
+    }
+
+    private static double Along(Steps steps, Grip grip, double length)
+    {
+        var used = steps.Given("L", "the stock's length", Metre, length);
+        var taught = steps.Given("L_t", "the length that was taught", Metre, grip.TaughtLengthMetres);
+        var share = steps.Given("s", "the share of the difference by which the gripper's place follows", One, grip.Share);
+        return steps.Make("dw", "the shift along the normal", "s (L - L_t)", Metre, share * (used - taught));
     }
 
     private static Vector3 Offset(Steps steps, Layout layout, Vector3 u, Vector3 v, Vector3 w, int column, int row)

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Fixtures.Revisions;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -18,6 +19,13 @@ internal static class InputSection
         steps.Say(
             $"Purpose: {located.PurposeName ?? "not recorded, so a pick is assumed"}; "
                 + $"{(located.Nest is { } nest ? $"nest {Whole(nest.Column)},{Whole(nest.Row)}" : "the nest is not recorded")}.");
+        if (located.Entry is ServedBody { Load: { } load, Left: var left, Purpose: var purpose })
+        {
+            steps.Say(
+                $"The nest was chosen as the next of load {Whole(load)}, row by row: {(purpose == "place" ? "the first empty one" : "the first with raw stock")}; "
+                    + $"{Whole(left ?? 0)} left after it.");
+        }
+
         Diameter(steps, located);
         if (located.StandOff is { } standOff)
         {

@@ -74,7 +74,7 @@ internal static class LocateWorking
         if (plan is { Taught: { } taught, Seat: { } seat, Shift: { } shift })
         {
             var (column, row) = located.Nest ?? (0, 0);
-            var section = BaseSection.Of(revision, column, row, shift, out var shiftBase);
+            var section = BaseSection.Of(revision, column, row, shift, located.Length, out var shiftBase);
             yield return Against(section, answer, revision, column, row, shiftBase);
             yield return plan.Sections[^1];
             yield return FirstSection.Of(located, answer, shiftBase);

@@ -45,6 +45,9 @@ internal sealed record Located
     /// <summary>The diameter stated or measured, in metres; null when there is none that could be used.</summary>
     public double? Diameter { get; private init; }
 
+    /// <summary>The length that was used, in metres; null where the position does not follow it.</summary>
+    public double? Length { get; private init; }
+
     public long? Measurement { get; private init; }
 
     public DiameterFrom? From { get; private init; }
@@ -76,6 +79,7 @@ internal sealed record Located
         PurposeName = inputs.Purpose,
         Nest = Steps.Nest(inputs.Nest),
         Diameter = Usable(inputs.Diameter),
+        Length = inputs.Length,
         Measurement = inputs.Measurement,
         From = inputs.From,
         Lot = inputs.Lot,

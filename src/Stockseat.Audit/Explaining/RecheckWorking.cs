@@ -106,7 +106,7 @@ internal static class RecheckWorking
         if (taught is { } from && seat is not null && clear is { } to)
         {
             yield return PlanSections.OfShift(to, from.Centre, out var shift);
-            yield return BaseSection.Of(revision, nest.Column, nest.Row, shift, out _);
+            yield return BaseSection.Of(revision, nest.Column, nest.Row, shift, null, out _);
         }
     }
 

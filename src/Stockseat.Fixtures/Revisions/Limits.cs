@@ -34,6 +34,9 @@ public sealed record Limits
     /// <summary>The greatest expanded uncertainty, k = 2, along or across, in metres.</summary>
     public double? UncertaintyMetres { get; init; }
 
+    /// <summary>The longest shift along the normal by the stock's length, in metres.</summary>
+    public double? LengthMetres { get; init; }
+
     /// <summary>The longest miss of a recheck, in metres.</summary>
     public double? RecheckMetres { get; init; }
 }

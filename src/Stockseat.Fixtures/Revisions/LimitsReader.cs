@@ -16,6 +16,7 @@ internal static class LimitsReader
             HeldRadians = section.Angle("heldAngle", new Range(0, Math.PI / 2), required: false) ?? Limits.UsualHeldRadians,
             FirstAboveMetres = section.Length("firstAbove", Range.Gap, required: false),
             UncertaintyMetres = section.Length("uncertainty", Range.Gap, required: false),
+            LengthMetres = section.Length("length", Range.Gap, required: false),
             RecheckMetres = section.Length("recheck", Range.Gap, required: false),
             GapMetres = section.Length("gap", Range.Gap, required: false),
             PayloadKilograms = section.Mass("payload", new Range(0, 10_000), required: false),

@@ -59,6 +59,9 @@ public sealed class Revision
     /// <summary>The limits that answers must stay within.</summary>
     public required Limits Limits { get; init; }
 
+    /// <summary>How the position follows the stock's length; null: it does not.</summary>
+    public Grip? Grip { get; init; }
+
     /// <summary>Whether a place without a stated diameter may use the measurement of the raw stock.</summary>
     public bool ReturnsRawStock { get; init; }
 

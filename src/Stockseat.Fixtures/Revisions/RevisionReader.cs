@@ -58,7 +58,7 @@ public static partial class RevisionReader
     private sealed record Draft(
         string? Fixture, int? Number, CalibrationNote? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
         string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, TouchedFrame? Touched, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
-        NestInputs? Uncertainty, Surroundings Around, SeatedBy SeatedBy, Vector3 Up);
+        NestInputs? Uncertainty, Surroundings Around, SeatedBy SeatedBy, Vector3 Up, Grip? Grip);
 
     private static Draft ReadValues(Section root, string? fixture, int? number, bool judge)
     {
@@ -106,9 +106,10 @@ public static partial class RevisionReader
         var raw = root.Flag("returnsRawStock") ?? false;
         var seatedBy = SeatingReader.ReadSeatedBy(root);
         var up = SeatingReader.ReadUp(root);
+        var grip = root.Object("grip", required: false) is { } g ? GripReader.Read(g) : null;
         return new(
             name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, touched, pick, place, limits, raw,
-            uncertainty, around, seatedBy, up);
+            uncertainty, around, seatedBy, up, grip);
     }
 
     /// <summary>The values with which touched nests are compared; null while these have faults, which have to be corrected first.</summary>
@@ -147,6 +148,7 @@ public static partial class RevisionReader
             MeasuredWith = d.MeasuredWith,
             SeatedBy = d.SeatedBy,
             Up = d.Up,
+            Grip = d.Grip,
             Uncertainty = d.Uncertainty,
             Around = d.Around,
             TaughtSeat = seat,

@@ -14,9 +14,22 @@ public readonly record struct Correction(Pose Pose, Vector3 ShiftBase, Vector3 S
     /// <param name="frame">The plan's axes in base.</param>
     /// <param name="nestOffsetBase">From nest 0,0 to the nest that is asked for, in base, in metres.</param>
     /// <param name="shiftPlan">C(R + g) − C(R_taught), in metres.</param>
-    public static Correction Of(Pose baseFromOrigin, in PlanFrame frame, Vector3 nestOffsetBase, PlanVector shiftPlan)
+    public static Correction Of(Pose baseFromOrigin, in PlanFrame frame, Vector3 nestOffsetBase, PlanVector shiftPlan) =>
+        Of(baseFromOrigin, nestOffsetBase, frame.ToBase(shiftPlan));
+
+    /// <summary>The same with a shift along the normal, as the stock's length asks for it.</summary>
+    /// <param name="baseFromOrigin">The taught origin in base.</param>
+    /// <param name="frame">The plan's axes in base.</param>
+    /// <param name="nestOffsetBase">From nest 0,0 to the nest that is asked for, in base, in metres.</param>
+    /// <param name="shiftPlan">C(R + g) − C(R_taught), in metres.</param>
+    /// <param name="alongNormalMetres">The shift along the normal, in metres; null: there is none.</param>
+    public static Correction Of(Pose baseFromOrigin, in PlanFrame frame, Vector3 nestOffsetBase, PlanVector shiftPlan, double? alongNormalMetres) =>
+        alongNormalMetres is { } normal
+            ? Of(baseFromOrigin, nestOffsetBase, frame.ToBase(shiftPlan) + (normal * frame.W))
+            : Of(baseFromOrigin, frame, nestOffsetBase, shiftPlan);
+
+    private static Correction Of(Pose baseFromOrigin, Vector3 nestOffsetBase, Vector3 shiftBase)
     {
-        var shiftBase = frame.ToBase(shiftPlan);
         return new(
             baseFromOrigin with { PositionMetres = baseFromOrigin.PositionMetres + nestOffsetBase + shiftBase },
             shiftBase,

@@ -120,6 +120,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time
             Terms = answerer.Terms(gauge),
             Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
+            LengthMetres = request.HasLengthMetres ? Calls.Diameter("length_metres", request.LengthMetres) : null,
             Nest = (request.HasColumn, request.HasRow) switch
             {
                 (false, false) => null,

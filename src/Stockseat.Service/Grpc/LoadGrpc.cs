@@ -44,6 +44,7 @@ internal sealed class LoadGrpc(IAnswerer answerer) : LoadService.LoadServiceBase
         {
             IsNext = true,
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
+            LengthMetres = request.HasLengthMetres ? Calls.Diameter("length_metres", request.LengthMetres) : null,
             Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
@@ -87,6 +88,7 @@ internal sealed class LoadGrpc(IAnswerer answerer) : LoadService.LoadServiceBase
         {
             IsGrid = true,
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
+            LengthMetres = request.HasLengthMetres ? Calls.Diameter("length_metres", request.LengthMetres) : null,
             Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             Purpose = LookupGrpc.Read(request.Purpose),

@@ -21,6 +21,7 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
         var ask = new LocateAsk(caller, Calls.Fixture(request.Fixture))
         {
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
+            LengthMetres = request.HasLengthMetres ? Calls.Diameter("length_metres", request.LengthMetres) : null,
             Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
@@ -121,9 +122,19 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
             response.AgeSeconds = a.Age!.Value;
         }
 
+        if (a.Length is { } length)
+        {
+            response.LengthMetres = length;
+        }
+
         if (a.Uncertainty is { } u)
         {
             response.Uncertainty = new() { AlongMetres = u.Along, AcrossMetres = u.Across };
+            if (u.Normal is { } normal)
+            {
+                response.Uncertainty.NormalMetres = normal;
+            }
+
             response.UncertaintyWorst = u.AlongWorst is { } along ? new() { AlongMetres = along, AcrossMetres = u.AcrossWorst!.Value } : null;
         }
 

@@ -29,6 +29,9 @@ internal static class LotCalls
             Plus = request.HasPlusMetres ? Within("plus_metres", request.PlusMetres, Fixtures.Reading.Range.Gap) : null,
             Minus = request.HasMinusMetres ? Within("minus_metres", request.MinusMetres, Fixtures.Reading.Range.Gap) : null,
             OutOfRound = request.HasOutOfRoundMetres ? Within("out_of_round_metres", request.OutOfRoundMetres, Fixtures.Reading.Range.Size) : null,
+            Length = request.HasLengthMetres ? Within("length_metres", request.LengthMetres, Fixtures.Reading.Range.Size) : null,
+            LengthPlus = request.HasLengthPlusMetres ? Within("length_plus_metres", request.LengthPlusMetres, Fixtures.Reading.Range.Gap) : null,
+            LengthMinus = request.HasLengthMinusMetres ? Within("length_minus_metres", request.LengthMinusMetres, Fixtures.Reading.Range.Gap) : null,
         };
         var terms = description.Resolve(out var faults)
             ?? throw Calls.Malformed(string.Join("; ", faults.Select(f => $"{Field(f.Part)}{Shown(f.Part)} {f.Text}")));
@@ -59,6 +62,11 @@ internal static class LotCalls
             limits.OutOfRoundMetres = outOfRound;
         }
 
+        if (terms is { Length: { } length, LengthPlus: { } plus, LengthMinus: { } minus })
+        {
+            (limits.LengthMetres, limits.LeastLengthMetres, limits.GreatestLengthMetres) = (length, length - minus, length + plus);
+        }
+
         return limits;
     }
 
@@ -73,6 +81,9 @@ internal static class LotCalls
         LotPart.Plus => "plus_metres",
         LotPart.Minus => "minus_metres",
         LotPart.OutOfRound => "out_of_round_metres",
+        LotPart.Length => "length_metres",
+        LotPart.LengthPlus => "length_plus_metres",
+        LotPart.LengthMinus => "length_minus_metres",
         _ => throw new ArgumentOutOfRangeException(nameof(part), part, "no such part"),
     };
 }

@@ -21,11 +21,11 @@ internal sealed class LineAsks(IAnswerer answerer, Client client, Caller caller)
         switch (request.Verb)
         {
             case LocateAsk.VerbName:
-                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest", "trial");
+                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest", "trial", "length");
                 var (column, row) = values.Nest();
                 return Locate(request, values, from) with { Column = column, Row = row };
             case LocateAsk.NextName:
-                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "trial", "after");
+                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "trial", "after", "length");
                 return Next(request, values, from);
             case MeasureAsk.VerbName:
                 return Measured(request, values, from);
@@ -61,6 +61,7 @@ internal sealed class LineAsks(IAnswerer answerer, Client client, Caller caller)
             DiameterSent = values.Sent("diameter") is [var sent] ? sent : null,
             Lot = values.Name("lot"),
             LotTerms = answerer.Lot(request["lot"]),
+            LengthMetres = values.Length("length"),
             NominalMetres = values.Length("nominal"),
             WithinMetres = values.Length("within"),
             Purpose = values.Purpose(),
@@ -93,7 +94,7 @@ internal sealed class LineAsks(IAnswerer answerer, Client client, Caller caller)
 
     private MeasureAsk Measured(LineRequest request, LineValues values, Caller from)
     {
-        values.Known("fixture", "diameter", "diameters", "gauge", "lot", "nest");
+        values.Known("fixture", "diameter", "diameters", "gauge", "lot", "nest", "length");
         var fixture = values.Fixture();
         var readings = values.Readings();
         var gauge = values.Name("gauge");
@@ -107,6 +108,7 @@ internal sealed class LineAsks(IAnswerer answerer, Client client, Caller caller)
             Terms = answerer.Terms(gauge),
             Lot = values.Name("lot"),
             LotTerms = answerer.Lot(request["lot"]),
+            LengthMetres = values.Length("length"),
             Nest = request["nest"] is null ? null : [column, row],
         };
     }

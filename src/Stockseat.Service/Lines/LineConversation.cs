@@ -26,14 +26,14 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private static readonly string[] Help =
     [
         $"verbs={string.Join(',', Verbs)}",
-        "measured=fixture,diameter,diameters,gauge,lot,nest",
-        "locate=fixture,diameter,lot,nominal,within,purpose,nest,trial",
+        "measured=fixture,diameter,diameters,length,gauge,lot,nest",
+        "locate=fixture,diameter,length,lot,nominal,within,purpose,nest,trial",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
         "done=serial",
         "still=serial",
         "emptied=fixture",
         "loaded=fixture,lot,nests,first",
-        "next=fixture,diameter,lot,nominal,within,purpose,trial,after",
+        "next=fixture,diameter,length,lot,nominal,within,purpose,trial,after",
         "dropped=serial",
         "status=fixture",
         "all=tag",

@@ -10,7 +10,8 @@ internal static class LotText
         var limits = terms is { Nominal: { } nominal, Least: { } least, Greatest: { } greatest }
             ? $"nominal {M(nominal)} m, {terms.Tolerance ?? "plus and minus"}: {M(least)} to {M(greatest)} m"
             : "nominal and tolerance not stated";
-        return $"{limits}, out-of-round {(terms.OutOfRound is { } o ? $"{M(o)} m" : "not stated")}";
+        var length = terms is { Length: { } l, LengthPlus: { } plus, LengthMinus: { } minus } ? $", length {M(l - minus)} to {M(l + plus)} m" : "";
+        return $"{limits}{length}, out-of-round {(terms.OutOfRound is { } o ? $"{M(o)} m" : "not stated")}";
     }
 
     private static string M(double metres) => FixedPoint.Text(metres);

@@ -38,6 +38,9 @@ internal sealed class LotsReader(List<SettingSource> sources)
             Plus = lot.Length("Plus", Fixtures.Reading.Range.Gap, required: false),
             Minus = lot.Length("Minus", Fixtures.Reading.Range.Gap, required: false),
             OutOfRound = lot.Length("OutOfRound", Fixtures.Reading.Range.Size, required: false),
+            Length = lot.Length("Length", Fixtures.Reading.Range.Size, required: false),
+            LengthPlus = lot.Length("LengthPlus", Fixtures.Reading.Range.Gap, required: false),
+            LengthMinus = lot.Length("LengthMinus", Fixtures.Reading.Range.Gap, required: false),
         };
         var unread = Enum.GetNames<LotPart>().Count(lot.Has) != Stated(description); // The fault of such a value is reported already.
         lot.Finish();
@@ -56,5 +59,5 @@ internal sealed class LotsReader(List<SettingSource> sources)
     }
 
     private static int Stated(LotDescription d) =>
-        (d.Tolerance is null ? 0 : 1) + new[] { d.Nominal, d.Plus, d.Minus, d.OutOfRound }.Count(v => v is not null);
+        (d.Tolerance is null ? 0 : 1) + new[] { d.Nominal, d.Plus, d.Minus, d.OutOfRound, d.Length, d.LengthPlus, d.LengthMinus }.Count(v => v is not null);
 }

@@ -22,6 +22,11 @@ internal static class GridCommand
         {
             HelpName = "LENGTH", Description = "the stock's diameter with its unit; without it the newest measurement", CustomParser = r => Common.Length(r),
         };
+        var length = new Option<double?>("--length")
+        {
+            HelpName = "LENGTH", Description = "the stock's length, together with --diameter, for a fixture whose position follows it",
+            CustomParser = r => Common.Length(r),
+        };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the stock's lot" };
         var purpose = Common.Purpose();
         var csv = new Option<bool>("--csv") { Description = "comma-separated values" };
@@ -29,7 +34,7 @@ internal static class GridCommand
         var command = new ShownCommand(
             "grid", "asks where all nests are, at once; one entry of the ledger holds their number and a digest", "fixture grid pinbed-1 --diameter 92.40mm",
             "fixture grid pinbed-1 --lot A1077 --csv")
-        { fixture, diameter, lot, purpose, csv, tag, server, json };
+        { fixture, diameter, length, lot, purpose, csv, tag, server, json };
         command.SetAction(async (parsed, cancellation) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new LocateGridRequest
@@ -43,6 +48,11 @@ internal static class GridCommand
             if (parsed.GetValue(diameter) is { } metres)
             {
                 request.DiameterMetres = metres;
+            }
+
+            if (parsed.GetValue(length) is { } along)
+            {
+                request.LengthMetres = along;
             }
 
             var messages = new List<LocateGridResponse>();

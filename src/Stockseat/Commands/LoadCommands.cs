@@ -57,6 +57,11 @@ internal static class LoadCommands
             HelpName = "LENGTH", Description = "the diameter with its unit; without it the measurement of that nest, or of the fixture",
             CustomParser = r => Common.Length(r),
         };
+        var length = new Option<double?>("--length")
+        {
+            HelpName = "LENGTH", Description = "the stock's length, together with --diameter, for a fixture whose position follows it",
+            CustomParser = r => Common.Length(r),
+        };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the stock of that nest must have" };
         var purpose = Common.Purpose();
         var trial = new Option<bool>("--trial") { Description = "changes nothing: for training, and for testing a program" };
@@ -68,7 +73,7 @@ internal static class LoadCommands
         var command = new ShownCommand(
             "next", "asks for the next nest of the load: for a pick the next with raw stock, for a place the next empty one", "next pinbed-1",
             "next pinbed-1 --purpose place --diameter 80.2mm")
-        { fixture, diameter, lot, purpose, trial, after, tag, server, json };
+        { fixture, diameter, length, lot, purpose, trial, after, tag, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new NextRequest
@@ -84,6 +89,11 @@ internal static class LoadCommands
             if (parsed.GetValue(diameter) is { } metres)
             {
                 request.DiameterMetres = metres;
+            }
+
+            if (parsed.GetValue(length) is { } along)
+            {
+                request.LengthMetres = along;
             }
 
             var response = await client.Call(token => client.Loads.NextAsync(request, cancellationToken: token));

@@ -16,6 +16,11 @@ internal static class LocateCommand
             HelpName = "LENGTH", Description = "the stock's diameter with its unit, for example 92.40mm; without it the newest measurement",
             CustomParser = r => Common.Length(r),
         };
+        var length = new Option<double?>("--length")
+        {
+            HelpName = "LENGTH", Description = "the stock's length, together with --diameter, for a fixture whose position follows it",
+            CustomParser = r => Common.Length(r),
+        };
         var lot = new Option<string?>("--lot")
         {
             HelpName = "L", Description = "the stock's lot: the measurement must be of this lot, and the diameter within the lot's limits",
@@ -37,7 +42,7 @@ internal static class LocateCommand
             "locate", "asks where the grid origin, or another nest, is now", "locate pinbed-1 --diameter 92.40mm",
             "locate pinbed-1 --lot A1077 --purpose place --nest 2,1")
         {
-            fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json,
+            fixture, diameter, length, lot, nominal, within, purpose, nest, budget, tag, server, json,
         };
         command.SetAction(async (parsed, _) =>
         {
@@ -56,6 +61,11 @@ internal static class LocateCommand
             if (parsed.GetValue(diameter) is { } metres)
             {
                 request.DiameterMetres = metres;
+            }
+
+            if (parsed.GetValue(length) is { } along)
+            {
+                request.LengthMetres = along;
             }
 
             if (parsed.GetValue(nominal) is { } near)

@@ -39,12 +39,24 @@ internal static class LotCommands
         {
             HelpName = "LENGTH", Description = "how much the diameters of one cross-section may differ", CustomParser = r => Common.Length(r),
         };
+        var length = new Option<double?>("--length")
+        {
+            HelpName = "LENGTH", Description = "the nominal length, together with --length-plus and --length-minus", CustomParser = r => Common.Length(r),
+        };
+        var lengthPlus = new Option<double?>("--length-plus")
+        {
+            HelpName = "LENGTH", Description = "how far above the nominal a length may be", CustomParser = r => FromZero(r),
+        };
+        var lengthMinus = new Option<double?>("--length-minus")
+        {
+            HelpName = "LENGTH", Description = "how far below the nominal a length may be", CustomParser = r => FromZero(r),
+        };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(
             "describe", "describes a lot while the service runs; a later description replaces an earlier one",
             "lot describe A1077 --nominal 92.5mm --tolerance h11")
         {
-            lot, nominal, tolerance, plus, minus, outOfRound, tag, server, json,
+            lot, nominal, tolerance, plus, minus, outOfRound, length, lengthPlus, lengthMinus, tag, server, json,
         };
         command.SetAction(async (parsed, _) =>
         {
@@ -59,6 +71,9 @@ internal static class LotCommands
             Set(parsed.GetValue(plus), metres => request.PlusMetres = metres);
             Set(parsed.GetValue(minus), metres => request.MinusMetres = metres);
             Set(parsed.GetValue(outOfRound), metres => request.OutOfRoundMetres = metres);
+            Set(parsed.GetValue(length), metres => request.LengthMetres = metres);
+            Set(parsed.GetValue(lengthPlus), metres => request.LengthPlusMetres = metres);
+            Set(parsed.GetValue(lengthMinus), metres => request.LengthMinusMetres = metres);
             return await ServiceClient.Run(server.Of(parsed), async client =>
             {
                 var r = await client.Call(token => client.Gauge.DescribeLotAsync(request, cancellationToken: token));

@@ -30,12 +30,16 @@ internal static class MeasuredCommand
         });
         var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge, by its name in the configuration" };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot of the stock" };
+        var length = new Option<double?>("--length")
+        {
+            HelpName = "LENGTH", Description = "the length of the stock, for a fixture whose position follows it", CustomParser = r => Common.Length(r),
+        };
         var nest = Common.Nest("the nest whose blank was measured, of the load that was stated; without it the stock of the whole fixture");
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(
             "measured", "records a measured diameter of the stock", "measured pinbed-1 92.40mm",
             "measured pinbed-1 92.38mm 92.42mm --gauge bench-2 --lot A1077")
-        { fixture, lengths, gauge, lot, nest, tag, server, json };
+        { fixture, lengths, length, gauge, lot, nest, tag, server, json };
         command.SetAction(async (parsed, cancellation) =>
         {
             var texts = parsed.GetValue(lengths)!;
@@ -48,6 +52,11 @@ internal static class MeasuredCommand
                 RequestId = ServiceClient.NewRequest(),
                 Unit = texts.Select(Seating.Quantities.Quantity.UnitOf).Distinct().ToArray() is [var unit] ? unit : "",
             };
+            if (parsed.GetValue(length) is { } along)
+            {
+                request.LengthMetres = along;
+            }
+
             if (parsed.GetValue(nest) is [var column, var row])
             {
                 (request.Column, request.Row) = (column, row);

@@ -28,6 +28,7 @@ internal static class AnswerView
             ["fixture, revision, digest", $"{a.Fixture}, {a.Revision}, {a.Digest[..12]}"],
             ["purpose, nest", $"{PurposeOf(a)}, {a.Column},{a.Row}"],
             [$"diameter [{unit}]", $"{unit.Fixed(a.DiameterMetres)} ({from})"],
+            .. a.HasLengthMetres ? (IReadOnlyList<string>[])[[$"length [{unit}]", unit.Fixed(a.LengthMetres)]] : [],
             [$"position x y z in base [{unit}]", Three(a.PositionMetres, unit)],
             [
                 "orientation w x y z",
@@ -38,6 +39,7 @@ internal static class AnswerView
             [$"U (k = 2) along, across the seat axis [{unit}]", Two(a.Uncertainty, unit)],
             .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[]
                 : [[$"U of the nest that is worst, along, across [{unit}]", Two(a.UncertaintyWorst, unit)]],
+            .. a.Uncertainty is { HasNormalMetres: true } u ? (IReadOnlyList<string>[])[[$"U along the normal, by the length alone [{unit}]", unit.Up(u.NormalMetres)]] : [],
             .. load is { } of ? (IReadOnlyList<string>[])[["load, nests left after this one", $"{Number(of.Serial)}, {Number(of.Left)}"]] : [],
             ["first", a.First ? "yes: run it at reduced speed with people clear" : "no"],
         ]);

@@ -42,13 +42,14 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
     private static readonly FormField Serial = new("serial", FieldKind.Whole, LongestSerial);
 
     /// <summary>The names of the expanded uncertainties in an answer, in the order of lines.</summary>
-    public static IReadOnlyList<string> Uncertainties { get; } = ["ualong", "uacross", "ualongworst", "uacrossworst"];
+    public static IReadOnlyList<string> Uncertainties { get; } = ["ualong", "uacross", "ualongworst", "uacrossworst", "unormal"];
 
     /// <summary>The fields of an answer to locate.</summary>
     public static IReadOnlyList<FormField> OfOk { get; } =
     [
         Tag, Serial, new("fixture", FieldKind.Word, LongestFixture), new("revision", FieldKind.Whole, 10), new("purpose", FieldKind.Word, 5),
         new("nest", FieldKind.Nest, 13), new("column", FieldKind.Whole, 6), new("row", FieldKind.Whole, 6), new("diameter", FieldKind.Length),
+        new("length", FieldKind.Length, MayBeAbsent: true),
         new("measurement", FieldKind.Whole, LongestSerial, MayBeAbsent: true), new("age", FieldKind.Whole, 10, MayBeAbsent: true),
         new("unit", FieldKind.Word, 2), new("load", FieldKind.Whole, LongestSerial, MayBeAbsent: true), new("left", FieldKind.Whole, 6, MayBeAbsent: true),
         new("first", FieldKind.Word, 3), new("firstnumber", FieldKind.Whole, 1),

@@ -173,6 +173,12 @@ internal static class FormReplies
         var exponent = (int)a.ServedIn;
         bytes.Raw(" diameter="u8);
         bytes.Fixed(a.Diameter, a.Decimals, exponent, 0);
+        if (a.Length is { } length)
+        {
+            bytes.Raw(" length="u8);
+            bytes.Fixed(length, a.Decimals, exponent, 0);
+        }
+
         if (a.Measurement is { } measurement)
         {
             Pair(ref bytes, " measurement="u8, measurement);
@@ -210,6 +216,7 @@ internal static class FormReplies
         "uacross" => a.Uncertainty?.Across,
         "ualongworst" => a.Uncertainty?.AlongWorst,
         "uacrossworst" => a.Uncertainty?.AcrossWorst,
+        "unormal" => a.Uncertainty?.Normal,
         _ => null,
     };
 
@@ -240,7 +247,8 @@ internal static class FormReplies
             case "load" when a.Load is { } load: bytes.Whole(load); break;
             case "left" when a.Left is { } left: bytes.Whole(left); break;
             case "measurement" or "age" or "load" or "left": bytes.Raw("-"u8); break;
-            case "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Absent(width); break;
+            case "length" when a.Length is { } length: bytes.Fixed(length, a.Decimals, (int)a.ServedIn, width); break;
+            case "ualong" or "uacross" or "ualongworst" or "uacrossworst" or "unormal" or "length": bytes.Absent(width); break;
             case "unit": bytes.Raw(a.ServedIn.Name()); break;
             case "firstnumber": bytes.Whole(a.First ? 1 : 0); break;
             case "first": bytes.Raw(a.First ? "yes"u8 : "no"u8); break;
