@@ -17,7 +17,7 @@ public sealed record LoadedAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>
     public LotTerms? LotTerms { get; init; }
 
-    /// <summary>Only so many nests, the first ones; null: not stated so.</summary>
+    /// <summary>Only so many nests, the first ones; 0: none, such as in a rack for finished parts; null: not stated so.</summary>
     public int? First { get; init; }
 
     /// <summary>Only these nests, column and row of each; null: not stated so. With neither, all nests.</summary>

@@ -20,7 +20,7 @@ internal sealed class LoadedKind : EntryKind<LoadedBody>
         ?? (b is { Columns: > 0 and <= 1_000_000, Rows: > 0 and <= 1_000_000 } && (long)b.Columns * b.Rows <= LoadedVerb.MostNests ? null
             : "columns and rows are not those of a layout")
         ?? (b.Nests?.Any(n => n is not [>= 0, >= 0] || n[0] >= b.Columns || n[1] >= b.Rows) == true ? "a nest is not one of the layout" : null)
-        ?? (b.First is < 1 || b.First > b.Columns * b.Rows ? "first is not a number of nests of the layout" : null);
+        ?? (b.First is < 0 || b.First > b.Columns * b.Rows ? "first is not a number of nests of the layout" : null);
 
     /// <summary>The nests were refilled: the lot of the last pick is not in them any more.</summary>
     protected override Situation Apply(Situation situation, LoadedBody body, VerbTable table, Func<IAdoption, Revision?> read)

@@ -83,8 +83,8 @@ internal sealed class LoadedVerb : Verb<LoadedAsk, LoadedBody>
                 ? Refusal.Of(Reason.ValueMalformed, $"{revision.Fixture} has {all} nests; a load has at most {MostNests}: ask with locate, nest by nest")
             : ask is { First: not null, Nests: not null }
                 ? Refusal.Of(Reason.ValueMalformed, "the first nests and single nests were both stated; state only one of them")
-            : ask.First < 1 || ask.First > all
-                ? Refusal.Of(Reason.ValueMalformed, $"the first {ask.First} nests were stated; {revision.Fixture} has {all}, and 1 to {all} were expected")
+            : ask.First < 0 || ask.First > all
+                ? Refusal.Of(Reason.ValueMalformed, $"the first {ask.First} nests were stated; {revision.Fixture} has {all}, and 0 to {all} were expected")
             : ask.Nests is { Count: 0 } ? Refusal.Of(Reason.ValueMalformed, "no nest was stated; one or more were expected")
             : ask.Nests?.FirstOrDefault(n => n is not [_, _] || !revision.Layout.Has(n[0], n[1])) is { } none
                 ? Positioning.NoNest(revision, none.ElementAtOrDefault(0), none.ElementAtOrDefault(1))

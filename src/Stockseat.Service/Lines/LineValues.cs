@@ -208,8 +208,8 @@ internal sealed class LineValues(LineRequest request, Form form)
         int? first = null;
         if (request["first"] is { } number)
         {
-            first = Whole(number, out var count) ? (int)count : 0;
-            Fault ??= first > 0 ? null : Refusal.Of(Reason.ValueMalformed, $"first is '{Refusal.Shown(number)}'; a number of nests such as 12 was expected");
+            first = Whole(number, out var count) ? (int)count : -1;
+            Fault ??= first >= 0 ? null : Refusal.Of(Reason.ValueMalformed, $"first is '{Refusal.Shown(number)}'; a number of nests such as 12 was expected");
         }
 
         if (request["nests"] is not { } text || text == "all")

@@ -18,8 +18,8 @@ internal static class LoadCommands
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot of the stock" };
         var first = new Option<int?>("--first")
         {
-            HelpName = "N", Description = "only so many nests, the first ones, row by row; without it and --nests all nests",
-            CustomParser = r => (int)Common.Whole(r, "number of nests", int.MaxValue),
+            HelpName = "N", Description = "only so many nests, the first ones, row by row; 0: none, as in an empty rack; without it and --nests all nests",
+            CustomParser = r => (int)Common.Whole(r, "number of nests", int.MaxValue, least: 0),
         };
         var nests = new Option<int[][]?>("--nests")
         {

@@ -4,6 +4,7 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
@@ -25,7 +26,7 @@ public sealed class RandomReplayTests
     public async Task A_replay_leads_to_the_same_decisions_with_any_number_of_ranges()
     {
         var (answers, refusals, others) = (0L, 0L, 0L);
-        await Gen.Select(Gen.Int[0, 23], Gen.Double[0, 1]).Array[30, 80].SampleAsync(
+        await Gen.Select(Gen.Int[0, 28], Gen.Double[0, 1]).Array[30, 80].SampleAsync(
             async happenings =>
             {
                 var time = new SteppedTime();
@@ -86,6 +87,20 @@ public sealed class RandomReplayTests
                 ledger.Writer.Doubt(much < 0.5 ? TestLedger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
                 await ledger.Do(TestLedger.Locate(diameter)); // Entries that are due are written before it.
                 break;
+            case 24: await ledger.Do(new LoadedAsk(Who, "bed")
+            {
+                Lot = much < 0.1 ? "A1" : null, First = much is > 0.1 and < 0.4 ? (int)(much * 20) : null,
+                Nests = much > 0.8 ? [[(int)(much * 4), 0], [0, 0]] : null,
+            }); break;
+            case 25 or 26: await ledger.Do(new LocateAsk(Who, "bed")
+            {
+                IsNext = true, Purpose = much < 0.2 ? Purpose.Place : Purpose.Pick, DiameterMetres = much < 0.3 ? diameter : null, IsTrial = much > 0.9,
+                After = much > 0.95 ? [0, 0] : null,
+            }); break;
+            case 27: await ledger.Do(
+                much < 0.6 ? TestLedger.Measured(diameter) with { Nest = [(int)(much * 5), 0] }
+                : new DroppedAsk(Who, Math.Max(1, ledger.Writer.Serial - (long)(8 * (much - 0.6))))); break;
+            case 28: await ledger.Do(new LocateAsk(Who, "bed") { IsGrid = true, DiameterMetres = much < 0.5 ? diameter : null }); break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
             default: await (
                 much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}")

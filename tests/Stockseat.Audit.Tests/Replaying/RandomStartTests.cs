@@ -22,7 +22,7 @@ public sealed class RandomStartTests
     public async Task The_situation_is_the_same_whichever_way_it_is_read()
     {
         var (places, snapshots) = (0, 0);
-        await Gen.Select(Gen.Select(Gen.Int[0, 23], Gen.Double[0, 1]).Array[30, 70], Gen.Int[2, 12], Gen.Bool, Gen.Double[0, 1]).SampleAsync(
+        await Gen.Select(Gen.Select(Gen.Int[0, 28], Gen.Double[0, 1]).Array[30, 70], Gen.Int[2, 12], Gen.Bool, Gen.Double[0, 1]).SampleAsync(
             async made =>
             {
                 var (happenings, every, old, cut) = made;

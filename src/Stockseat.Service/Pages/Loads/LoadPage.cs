@@ -49,7 +49,7 @@ internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms) : IPage
         if (first.Length > 0)
         {
             count = Whole(first);
-            if (count is not > 0)
+            if (count is null)
             {
                 faults.Add($"How many nests is '{Refusal.Shown(first)}'; a number such as 12 was expected.");
             }
