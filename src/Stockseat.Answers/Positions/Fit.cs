@@ -47,7 +47,7 @@ public static class Fit
     public static Refusal? Beside(Revision revision, double diameterMetres, Purpose purpose, double thereMetres)
     {
         var plan = revision.PlanFor(purpose == Purpose.Place) with { NeighbourDiameterMetres = thereMetres };
-        return Gaps.At(plan, diameterMetres).FirstOrDefault(g => g.Counts && g.Metres < (plan.GapMetres ?? 0) - Plan.Rounding) is not { Counts: true } tight
+        return Gaps.At(plan, diameterMetres).Where(g => g.Counts && g.Metres < (plan.GapMetres ?? 0) - Plan.Rounding).Take(1).ToList() is not [var tight]
             ? null
             : Refusal.Of(
                 Reason.DiameterAboveEnvelope,

@@ -1,3 +1,4 @@
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Quantities;

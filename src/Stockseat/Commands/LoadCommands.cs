@@ -35,7 +35,7 @@ internal static class LoadCommands
         {
             var request = new ReportLoadedRequest
             {
-                Fixture = parsed.GetValue(fixture), Lot = parsed.GetValue(lot) ?? "", Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest(),
+                Fixture = parsed.GetValue(fixture)!, Lot = parsed.GetValue(lot) ?? "", Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest(),
             };
             if (parsed.GetValue(first) is { } count)
             {

@@ -46,6 +46,7 @@ public sealed class LoadModelTests
                 return true;
             case 1 when much < 6:
                 bench.Do(new EmptiedAsk(Bench.Controller, "pinbed-1"));
+                bench.Measure(0.0924);
                 (model.Raw, model.Placed, model.Open) = (null, [], null);
                 return true;
             case 2:

@@ -51,6 +51,12 @@ public sealed class ReasonTests
         43 diameter-above-raw request 11 1
         44 not-measured request 9 1
         45 revision-changed-meanwhile cell 9 1
+        46 load-missing cell 9 1
+        47 move-unfinished cell 9 1
+        48 load-empty cell 9 1
+        49 length-missing cell 9 1
+        50 length-outside-lot cell 9 1
+        51 length-above-limit cell 11 1
         """;
 
     private static readonly Reason[] All = [.. Enum.GetValues<Reason>().Where(r => r != Reason.None)];
@@ -71,7 +77,7 @@ public sealed class ReasonTests
     [Fact]
     public void Every_member_is_found_by_its_name_and_has_advice()
     {
-        Assert.Equal(45, All.Length);
+        Assert.Equal(51, All.Length);
         Assert.Equal(All.Length, All.Select(r => ReasonInfo.Of(r).Name).Distinct().Count());
         Assert.All(All, r =>
         {

@@ -9,6 +9,7 @@ using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
@@ -82,6 +83,14 @@ public sealed class BodyJsonTests
             Fixture = "f", Revision = 3, Digest = Digest, Purpose = "pick", Nest = [0, 0], Diameter = 0.09, Proving = "required", First = true,
             StandOff = 0.1, Position = [0.1, 0.2, 0.3], Orientation = [1, 0, 0, 0], ShiftBase = [0.1, 0.2, 0.3], ShiftOrigin = [0.1, 0.2, 0.3],
         },
+        new GridBody
+        {
+            Fixture = "f", Revision = 3, Digest = Digest, Purpose = "pick", Nest = [0, 0], Diameter = 0.09, Length = 0.12, First = true, StandOff = 0.1,
+            Position = [0.1, 0.2, 0.3], Orientation = [1, 0, 0, 0], ShiftBase = [0.1, 0.2, 0.3], ShiftOrigin = [0.1, 0.2, 0.3], Count = 24,
+            PositionsDigest = Digest,
+        },
+        new LoadedBody { Fixture = "f", Columns = 6, Rows = 4, Nests = [[0, 1], [5, 3]], Count = 2, Replaces = 7, ReplacedLeft = 3, Unfinished = 9 },
+        new DroppedBody { Fixture = "f", Revision = 3, Digest = Digest, Answer = 3, Load = 2, Purpose = "pick", Nest = [2, 1], Again = true, By = "b" },
         new NoteBody { Fixture = "f", By = "b", Text = "t", Entry = 3, Instant = "2026-11-25T08:00:00.000000Z" },
         new ConfirmationBody { Confirms = 3, Purpose = "pick", Numbers = "full", ShiftBase = [0.1, 0.2, 0.3],
             ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },

@@ -5,6 +5,7 @@ using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Notes;
@@ -44,6 +45,14 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
             bench.Receive(answer);
             return new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" };
         }),
+        ["loaded"] = new(_ => new LoadedAsk(Bench.Controller, "pinbed-1") { First = 1 }),
+        ["dropped"] = new(bench =>
+        {
+            bench.Do(new LoadedAsk(Bench.Controller, "pinbed-1"));
+            var next = bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { IsNext = true, DiameterMetres = 0.09 });
+            return new DroppedAsk(Bench.Controller, next.Serial) { By = "day setter" };
+        }),
+        ["grid"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09, IsGrid = true }, Changes: false, IsCarried: false),
         ["note"] = new(_ => new NoteAsk(Bench.Controller, "pinbed-1") { By = "maintenance", Text = "gripper hit pin 2", Entry = 1 }, Changes: false,
             IsCarried: false),
         ["adopt"] = new(_ => new AdoptAsk(Bench.Controller, "pinbed-1", 1) { By = "setter", Why = "again", Folder = Revisions.Folder(File) })
