@@ -2,6 +2,7 @@ using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Notes;
@@ -172,6 +173,9 @@ public sealed class OtherEntryTests
         Kinds.Confirmation => bench.Receive(bench.Locate(0.08)),
         Kinds.Done => bench.CarryOut(bench.Locate(0.09)),
         Kinds.Trial => bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.08, IsTrial = true }),
+        Kinds.Loaded => bench.Do(new LoadedAsk(Bench.Controller, "pinbed-1")),
+        Kinds.Dropped => new DroppedBody { Fixture = "pinbed-1", Answer = 3, Load = 2, Purpose = "pick", Nest = [0, 0] },
+        Kinds.Grid => bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.08, IsGrid = true }),
         Kinds.Note => bench.Do(new NoteAsk(Bench.Controller, "pinbed-1") { By = "setter", Text = "gripper hit pin 2", Entry = 1 }),
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test can not make"),
     };

@@ -63,6 +63,7 @@ internal static class Varied
         await Rechecks(ledger);
         await ledger.Roll("ledger-3");
         await Confirmations(ledger);
+        await VariedLoads.Play(ledger);
         await ledger.End();
         return ledger;
     }

@@ -23,7 +23,7 @@ public sealed class LoadRuleTests
         var again = await At(day, 0);
         var second = await Pick(day, again);
 
-        day.Review().One(FindingRule.PickedTwice, load.Serial, first, again.Serial, second).Says(
+        day.OfFile().One(FindingRule.PickedTwice, load.Serial, first, again.Serial, second).Says(
             "at nest 0,0 of bed was carried out", "nobody said that it was filled again");
     }
 

@@ -100,7 +100,7 @@ public sealed class SummaryTests
                 "shift-jump", "far-from-lot", "place-above-raw",
                 "adoption-between", "recheck-missed",
                 "refused-and-no-answer", "not-confirmed", "not-carried-out", "unproven-revision",
-                "clock-step", "restart", "near-uncertainty-limit", "note",
+                "clock-step", "restart", "near-uncertainty-limit", "note", "picked-twice", "picked-empty", "placed-into-full", "load-not-ended",
             ],
             Enum.GetValues<FindingRule>().Order().Select(r => r.Name()));
     }
