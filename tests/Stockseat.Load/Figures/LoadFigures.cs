@@ -41,7 +41,7 @@ internal static class LoadFigures
     public static async Task PostgreSql(Run run)
     {
         const string of = "gRPC Locate, 64 in flight, against inserts of 64 clients";
-        if (Servers.PostgreSql.Missing is { } why)
+        if (Stockseat.Tests.Support.Plants.PostgreSql.Missing is { } why)
         {
             run.Results.Leave(of, why);
             return;
@@ -51,7 +51,7 @@ internal static class LoadFigures
         await using var service = await run.Serve(data);
         await using var asks = new GrpcLoad(service.Grpc, 4, 64);
         await Window.Run(asks, run.Plan.WarmUp, run.Token);
-        await using var database = await Servers.PostgreSql.Start(run.Place.Folder, run.Token);
+        await using var database = await Stockseat.Tests.Support.Plants.PostgreSql.Start(run.Place.Folder, run.Token);
         await using var inserts = await InsertLoad.Connect(database.Connection, Answer(data), run.Token);
         await Window.Run(inserts, run.Plan.WarmUp, run.Token);
         var rate = run.Results.Add(of, "answers a second", "1/s", "rows committed by PostgreSQL", Goal.AtLeast(OverPostgreSql));
