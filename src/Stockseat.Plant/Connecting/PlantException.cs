@@ -20,9 +20,12 @@ public sealed class PlantException(string message, Exception? cause = null) : Ex
         catch (Exception e) when (e is NpgsqlException or TimeoutException or IOException or SocketException or InvalidOperationException
             or NotSupportedException or ArgumentException)
         {
-            throw new PlantException($"the plant store {address.Name}: {Said(e)}", e);
+            throw Of(address, e);
         }
     }
+
+    /// <summary>What went wrong, in one sentence.</summary>
+    internal static PlantException Of(PlantAddress address, Exception e) => e as PlantException ?? new($"the plant store {address.Name}: {Said(e)}", e);
 
     private static string Said(Exception e) => e switch
     {
