@@ -69,6 +69,7 @@ public sealed class PlantAddress
         KeepAlive = 0,
         Enlist = false,
         IncludeErrorDetail = false, // It would print rows.
+        CancellationTimeout = -1, // A step that took too long ends the connection: nothing is waited for.
         MaxPoolSize = 8,
     };
 

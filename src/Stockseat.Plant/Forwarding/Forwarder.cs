@@ -184,15 +184,15 @@ public sealed class Forwarder : IAsyncDisposable
         if (fault is null)
         {
             _faults.Remove(name);
+            _state = _state with { Faults = [.. _faults.Values] };
             _news.GoesOn();
         }
         else
         {
             _faults[name] = fault;
+            _state = _state with { Faults = [.. _faults.Values] };
             _news.Stopped(fault);
         }
-
-        _state = _state with { Faults = [.. _faults.Values] };
     }
 
     private async ValueTask Failed(Exception e)
