@@ -15,7 +15,7 @@ internal static class PlantCommands
 
     public static Command Make() => new ShownCommand(
         "plant", "prepares and reads the plant store: the ledgers of all cells in one PostgreSQL database", $"plant prepare {Shown}", "plant status")
-    { Prepare(), Status() };
+    { Prepare(), Status(), Verify() };
 
     private static Command Prepare()
     {
@@ -60,6 +60,29 @@ internal static class PlantCommands
             var ledgers = await StoredLedgers.All(connection, address, token);
             PlantStatusView.Print(ledgers, parsed.GetValue(json), DisplayOptions.Of(parsed).Times);
             return ledgers.Any(l => l.Differs is not null) ? ExitCodes.Refused : ExitCodes.Done;
+        }));
+        return command;
+    }
+
+    private static Command Verify()
+    {
+        var (store, json) = (new PlantOptions(), Common.Json());
+        var progress = new Option<bool>("--progress") { Description = "shows its progress on stderr even when stderr is not a terminal" };
+        var command = new ShownCommand(
+            "verify", "checks the whole chain of every ledger, several at once; exit code 0 all intact, 1 one is not, 2 one could not be checked",
+            $"plant verify {Shown}", "plant verify --json")
+        { progress, json };
+        store.AddTo(command);
+        command.SetAction((parsed, token) => store.Run(parsed, async address =>
+        {
+            IReadOnlyList<StoredLedger> ledgers;
+            await using (var connection = await PlantConnection.To(address, token))
+            {
+                ledgers = await StoredLedgers.All(connection, address, token);
+            }
+
+            using var line = new ProgressLine(TimeProvider.System, parsed.GetValue(progress));
+            return PlantVerificationView.Print(await new StoredVerifier(address, line.Tell).Run(ledgers, token), parsed.GetValue(json));
         }));
         return command;
     }

@@ -22,5 +22,6 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(RevisionShape))]
 [JsonSerializable(typeof(Dictionary<string, SettingShape>))]
 [JsonSerializable(typeof(StoredLedgerShape))]
+[JsonSerializable(typeof(StoredVerificationShape))]
 [JsonSerializable(typeof(VerificationShape))]
 internal sealed partial class PrintedJson : JsonSerializerContext;
