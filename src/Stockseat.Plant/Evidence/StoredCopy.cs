@@ -74,7 +74,9 @@ public sealed class StoredCopy(PlantConnection connection, PlantAddress address,
         return follows;
     }
 
-    /// <summary>Writes a piece; returns its last serial, null when there was no row, and the body of its first row where that ends or begins a ledger.</summary>
+    /// <summary>
+    /// Writes a piece; returns its last serial, null when there was no row, and the body of its first row where that ends or begins a ledger.
+    /// </summary>
     private async Task<(long? Last, string? Body)> Fill(RowInsert insert, StoredLedger ledger, long above, CancellationToken token)
     {
         await using var command = connection.Command(Rows, ledger.Ledger, above, ledger.Last, Piece);

@@ -63,7 +63,8 @@ internal sealed class StoreLink : IAsyncDisposable
     {
         var body = local.BodyOf(difference.Serial);
         await using var command = _connection.Command(
-            "INSERT INTO stockseat.fork (ledger, serial, stored_hash, sent_hash, sent_body, host) VALUES ($1, $2, $3, $4, nullif($5, ''), $6) ON CONFLICT DO NOTHING",
+            "INSERT INTO stockseat.fork (ledger, serial, stored_hash, sent_hash, sent_body, host) VALUES ($1, $2, $3, $4, nullif($5, ''), $6)"
+            + " ON CONFLICT DO NOTHING",
             difference.Ledger, difference.Serial, Convert.FromHexString(difference.Stored), Convert.FromHexString(difference.Sent), body ?? "",
             Environment.MachineName);
         await command.ExecuteNonQueryAsync(token);

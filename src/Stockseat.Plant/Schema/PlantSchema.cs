@@ -22,7 +22,8 @@ public static class PlantSchema
 
     private static IEnumerable<string> Read()
     {
-        for (var i = 1; Assembly.GetExecutingAssembly().GetManifestResourceStream(string.Create(CultureInfo.InvariantCulture, $"{i:0000}.sql")) is { } stream; i++)
+        string Name(int step) => string.Create(CultureInfo.InvariantCulture, $"{step:0000}.sql");
+        for (var i = 1; Assembly.GetExecutingAssembly().GetManifestResourceStream(Name(i)) is { } stream; i++)
         {
             using var reader = new StreamReader(stream);
             yield return reader.ReadToEnd().TrimEnd();

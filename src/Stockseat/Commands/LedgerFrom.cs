@@ -18,7 +18,7 @@ internal sealed class LedgerFrom
         HelpName = "ID", Description = "with --plant: the id of the ledger; without it the one that is being written, of the cell if --cell names one",
     };
 
-    private readonly Option<string?> _cell = new(CellName) { HelpName = "CELL", Description = "with --plant: the cell whose ledger is meant" };
+    private Option<string?> _cell = new(CellName) { HelpName = "CELL", Description = "with --plant: the cell whose ledger is meant" };
     private readonly PlantOptions _store = new();
 
     /// <summary>Adds the options to a command; a cell only where it has none of its own.</summary>
@@ -27,7 +27,11 @@ internal sealed class LedgerFrom
         command.Options.Add(_data);
         command.Options.Add(_plant);
         command.Options.Add(_ledger);
-        if (command.Options.All(o => o.Name != CellName))
+        if (command.Options.OfType<Option<string?>>().FirstOrDefault(o => o.Name == CellName) is { } own)
+        {
+            _cell = own;
+        }
+        else
         {
             command.Options.Add(_cell);
             command.Validators.Add(r =>
@@ -77,7 +81,7 @@ internal sealed class LedgerFrom
     {
         await using var connection = await PlantConnection.To(address, token);
         var all = await StoredLedgers.All(connection, address, token);
-        if (StoredChoice.Of(all, parsed.GetValue(_ledger), parsed.GetValue<string?>(CellName), out var fault) is not { } ledger)
+        if (StoredChoice.Of(all, parsed.GetValue(_ledger), parsed.GetValue(_cell), out var fault) is not { } ledger)
         {
             Console.Error.WriteLine(Plain.Text($"the plant store {address.Name}: {fault}"));
             return false;

@@ -3,6 +3,7 @@ using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Cli.Usage;
 using Stockseat.Plant.Connecting;
+using Stockseat.Plant.Evidence;
 using Stockseat.Plant.Heads;
 using Stockseat.Plant.Schema;
 

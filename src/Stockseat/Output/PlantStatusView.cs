@@ -34,9 +34,10 @@ internal static class PlantStatusView
         {
             if (l.Differs is var (serial, since))
             {
-                Plain.Line($"ledger {l.Ledger} of {l.Cell ?? "a service without cells"} differs from entry {Text(serial)} on, found {times.Second(since)}: it was "
-                    + "rolled back, or copied and continued twice; nothing of it is stored from there on. Find the folder that has the right ledger, and "
-                    + "compare both with stockseat ledger verify");
+                var whose = l.Cell is null ? "a service without cells" : $"cell {l.Cell}";
+                Plain.Line($"ledger {l.Ledger} of {whose} differs from entry {Text(serial)} on, found {times.Second(since)}: it was rolled back, or copied and "
+                    + "continued twice; nothing of it is stored from there on. Find the folder that has the right ledger, and compare both with stockseat "
+                    + "ledger verify");
             }
         }
 

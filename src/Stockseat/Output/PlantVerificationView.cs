@@ -20,7 +20,8 @@ internal static class PlantVerificationView
 
             foreach (var fault in found.Faults)
             {
-                Plain.Line($"fault in ledger {ledger.Ledger} at {(fault.Serial == 0 ? "the rows" : $"entry {Text(fault.Serial)}")}: {fault.Kind}: {fault.Text}");
+                var place = fault.Serial == 0 ? "the rows" : $"entry {Text(fault.Serial)}";
+                Plain.Line($"fault in ledger {ledger.Ledger} at {place}: {fault.Kind}: {fault.Text}");
             }
 
             if (found.Unreadable is { } unreadable)

@@ -123,7 +123,8 @@ public class ForwarderTests(Server server)
         await using var back = new Running(old, database.Address());
         await back.Tells("stopped");
 
-        Assert.Contains(back.News, n => n.Contains($"from entry {old.Writer.Serial + 1} on: the store has that entry and this ledger does not", StringComparison.Ordinal));
+        Assert.Contains(back.News, n => n.Contains(
+            $"from entry {old.Writer.Serial + 1} on: the store has that entry and this ledger does not", StringComparison.Ordinal));
         Assert.True(old.Writer.Serial < last);
     }
 

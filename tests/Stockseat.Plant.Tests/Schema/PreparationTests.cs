@@ -88,7 +88,8 @@ public class PreparationTests(Server server)
     }
 
     private static Task<List<string>> Objects(Database database) => database.Sql(
-        "SELECT c.relname || ' ' || c.relkind::text || ' ' || coalesce(string_agg(a.attname || ' ' || format_type(a.atttypid, a.atttypmod), ', ' ORDER BY a.attnum), '')"
+        "SELECT c.relname || ' ' || c.relkind::text || ' '"
+        + " || coalesce(string_agg(a.attname || ' ' || format_type(a.atttypid, a.atttypmod), ', ' ORDER BY a.attnum), '')"
         + " || ' ' || coalesce(c.relacl::text, '') FROM pg_class c LEFT JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0"
         + " WHERE c.relnamespace = 'stockseat'::regnamespace GROUP BY c.oid, c.relname, c.relkind, c.relacl ORDER BY 1");
 }

@@ -24,7 +24,8 @@ public sealed class PlantSettingsTests : IDisposable
     [Fact]
     public void Environment_takes_precedence() => Assert.Equal("other/plant", Read(
         """{ "Plant": { "Connection": "Host=plant-db;Database=plant;Username=cell_4" } }""",
-        ("STOCKSEAT_PLANT_CONNECTION", "Host=other;Database=plant;Username=cell_4"), ("STOCKSEAT_PLANT_PASSWORDFILE", "/run/plant.password")).Settings!.Plant!.Name);
+        ("STOCKSEAT_PLANT_CONNECTION", "Host=other;Database=plant;Username=cell_4"),
+        ("STOCKSEAT_PLANT_PASSWORDFILE", "/run/plant.password")).Settings!.Plant!.Name);
 
     [Theory]
     [InlineData("""{ "Plant": {} }""", "Plant:Connection: is missing: Plant needs a connection")]
