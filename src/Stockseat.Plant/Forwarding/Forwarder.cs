@@ -27,6 +27,9 @@ public sealed class Forwarder : IAsyncDisposable
 
     private const int FailuresToBreak = 5;
 
+    /// <summary>How long the server is left alone after so many failures in a row.</summary>
+    private static readonly TimeSpan Break = TimeSpan.FromSeconds(15);
+
     private readonly PlantAddress _address;
     private readonly string _folder;
     private readonly LedgerWriter _writer;
@@ -63,7 +66,7 @@ public sealed class Forwarder : IAsyncDisposable
                 FailureRatio = 1,
                 MinimumThroughput = FailuresToBreak,
                 SamplingDuration = Pause.Longest * FailuresToBreak,
-                BreakDuration = Pause.Longest,
+                BreakDuration = Break,
             })
             .Build();
         _step = new ResiliencePipelineBuilder { TimeProvider = time }.AddTimeout(new TimeoutStrategyOptions { Timeout = Step }).Build();

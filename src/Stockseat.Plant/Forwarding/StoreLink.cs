@@ -61,7 +61,7 @@ internal sealed class StoreLink : IAsyncDisposable
     /// <summary>Leaves the finding in the store, where everybody sees it.</summary>
     private async Task Record(LocalLedger local, LedgerDifference difference, CancellationToken token)
     {
-        var body = local.BodyOf(difference.Serial);
+        var body = local.BodyOf(difference.Serial)?.Replace("\0", "", StringComparison.Ordinal); // The server can hold no such character.
         await using var command = _connection.Command(
             "INSERT INTO stockseat.fork (ledger, serial, stored_hash, sent_hash, sent_body, host) VALUES ($1, $2, $3, $4, nullif($5, ''), $6)"
             + " ON CONFLICT DO NOTHING",

@@ -22,12 +22,7 @@ internal sealed class PlantStore : IAsyncDisposable
     public static async Task<PlantStore> Start(Built program, bool prepared = true, params string[] options)
     {
         Assert.SkipWhen(PostgreSql.Missing is not null, PostgreSql.Missing ?? "");
-        var folder = Directory.CreateTempSubdirectory("ss-").FullName;
-        if (OperatingSystem.IsLinux())
-        {
-            File.SetUnixFileMode(folder, (UnixFileMode)0b111_101_101);
-        }
-
+        var folder = NewFolder();
         var store = new PlantStore(folder, await PostgreSql.Start(folder, default, options));
         if (prepared)
         {
@@ -35,6 +30,13 @@ internal sealed class PlantStore : IAsyncDisposable
         }
 
         return store;
+    }
+
+    /// <summary>Another server that follows this one.</summary>
+    public async Task<PlantStore> Standby()
+    {
+        var folder = NewFolder();
+        return new(folder, await Server.Standby(folder, default));
     }
 
     /// <summary>Lets the service of a cell send its entries here.</summary>
@@ -49,8 +51,8 @@ internal sealed class PlantStore : IAsyncDisposable
             cell.Config, text.Replace(Data, $$"""{{Data}} "Plant": { "Connection": "{{connection ?? Connection}}" },""", StringComparison.Ordinal));
     }
 
-    /// <summary>Waits until the store has an entry.</summary>
-    public Task Has(long serial) => Deadline.Until(async () => await Newest() >= serial, $"entry {serial} in the store");
+    /// <summary>Waits until the store has an entry; it may be down meanwhile.</summary>
+    public Task Has(long serial) => Deadline.Until(async () => await IsThere(serial), $"entry {serial} in the store", limit: TimeSpan.FromMinutes(3));
 
     /// <summary>The newest serial in the store; 0: there is none.</summary>
     public async Task<long> Newest() => long.Parse((await Sql("SELECT coalesce(max(serial), 0) FROM stockseat.entry"))[0], null);
@@ -70,6 +72,30 @@ internal sealed class PlantStore : IAsyncDisposable
         }
 
         return rows;
+    }
+
+    private async Task<bool> IsThere(long serial)
+    {
+        try
+        {
+            return await Newest() >= serial;
+        }
+        catch (NpgsqlException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>A folder that the server's own user can reach.</summary>
+    private static string NewFolder()
+    {
+        var folder = Directory.CreateTempSubdirectory("ss-").FullName;
+        if (OperatingSystem.IsLinux())
+        {
+            File.SetUnixFileMode(folder, (UnixFileMode)0b111_101_101);
+        }
+
+        return folder;
     }
 
     public async ValueTask DisposeAsync()
