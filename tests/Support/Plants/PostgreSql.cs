@@ -56,6 +56,24 @@ internal sealed class PostgreSql : IAsyncDisposable
         return server;
     }
 
+    /// <summary>Makes another server that follows this one, and starts it.</summary>
+    /// <param name="under">A folder, as for <see cref="Start(string, CancellationToken, string[])"/>.</param>
+    /// <param name="token">Ends the start.</param>
+    public async Task<PostgreSql> Standby(string under, CancellationToken token)
+    {
+        var folder = Path.Combine(under, "pg");
+        Directory.CreateDirectory(folder);
+        if (Environment.IsPrivilegedProcess)
+        {
+            await Run(new("chown", [User, folder]), token);
+        }
+
+        await Run(InFolder(folder, "pg_basebackup", ["-h", Folder, "-U", User, "-D", $"{folder}/data", "-R", "-c", "fast"]), token);
+        var server = new PostgreSql(folder, _options);
+        await server.Start(token);
+        return server;
+    }
+
     /// <summary>Starts it again after it was stopped or killed.</summary>
     public async Task Start(CancellationToken token)
     {
