@@ -12,7 +12,7 @@ using Stockseat.Cli.Usage;
     ("Measure the stock and ask where it is", [MeasuredCommand.Make(), LocateCommand.Make(), ConfirmCommand.Make(), DoneCommand.Make(), StillCommand.Make(),
         EmptiedCommand.Make(), LotCommands.Make()]),
     ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),
-    ("Look at what was served", [LedgerCommands.Make()]),
+    ("Look at what was served", [LedgerCommands.Make(), PlantCommands.Make()]),
     ("Reach the service over a network", [CertificateCommands.Make()]),
 ];
 var root = new RootCommand(HelpPage.Job);

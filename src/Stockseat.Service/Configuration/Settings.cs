@@ -3,6 +3,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Stock;
 using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Plant.Connecting;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
@@ -43,6 +44,9 @@ public sealed record Settings
 
     /// <summary>How the ledger is kept and sealed.</summary>
     public required LedgerSettings Ledger { get; init; }
+
+    /// <summary>The plant store to which every entry is sent; null: none.</summary>
+    public PlantAddress? Plant { get; init; }
 
     /// <summary>How long a measurement may be used when its gauge does not say.</summary>
     public required TimeSpan Freshness { get; init; }

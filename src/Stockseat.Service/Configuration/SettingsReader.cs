@@ -3,6 +3,7 @@ using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
@@ -80,6 +81,7 @@ public sealed class SettingsReader
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
+        var plant = PlantSettingsReader.Read(_values, root?.Object(PlantSettingsReader.Name, required: false));
         var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
         root?.Finish("$schema");
         _values.RefuseUnknown();
@@ -95,6 +97,7 @@ public sealed class SettingsReader
                 Reflection = reflection,
                 Fixtures = fixtures,
                 Ledger = ledger,
+                Plant = plant,
                 Freshness = freshness,
                 Clients = clients,
                 Forms = forms,

@@ -17,6 +17,7 @@ using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
 using Stockseat.Service.Handshakes;
@@ -98,6 +99,12 @@ internal static class ServiceHost
         if (tls is not null)
         {
             builder.Services.AddSingleton(tls).AddSingleton<TlsDoor>().AddHostedService<TlsWatch>();
+        }
+
+        if (settings.Plant is not null)
+        {
+            builder.Services.AddSingleton(settings.Plant).AddSingleton<PlantForwarding>();
+            builder.Services.AddHostedService(services => services.GetRequiredService<PlantForwarding>());
         }
 
         builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();

@@ -126,19 +126,28 @@ internal sealed class SettingValues
         return endpoint;
     }
 
-    /// <summary>The path of a file; null when nothing states it.</summary>
-    public string? Path(Section? section, string key, string name, string what)
+    /// <summary>A text; null when nothing states it.</summary>
+    public string? Stated(Section? section, string key, string name)
     {
         var file = section is not null && section.Has(key) ? section.Text(key) : null;
         var environment = Environment(name);
-        if ((environment ?? file) is not { } text)
+        if ((environment ?? file) is { } text)
         {
-            return null;
+            Sources.Add(new(name, text, environment is not null ? "environment" : "file"));
         }
 
-        var source = environment is not null ? "environment" : "file";
-        Sources.Add(new(name, text, source));
-        return Resolve(name, text, source, what);
+        return environment ?? file;
+    }
+
+    /// <summary>The path of a file; null when nothing states it.</summary>
+    public string? Path(Section? section, string key, string name, string what) =>
+        Stated(section, key, name) is { } text ? Resolve(name, text, Sources[^1].Source, what) : null;
+
+    /// <summary>Keeps what was stated out of what is printed.</summary>
+    public void Conceal(string name)
+    {
+        var at = Sources.FindLastIndex(s => s.Key == name);
+        Sources[at] = Sources[at] with { Value = "(not shown)" };
     }
 
     /// <summary>A folder at the file's root.</summary>

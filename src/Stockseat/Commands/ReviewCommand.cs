@@ -22,7 +22,7 @@ internal static class ReviewCommand
             new Option<bool>("--verify") { Description = "also verifies the whole ledger; --html, --against, --key and --require-seal do so too" };
         var csv = new Option<bool>("--csv") { Description = "prints the entries as comma-separated values, with what was found about each; lengths in metres" };
         var html = new Option<string?>("--html") { HelpName = "FILE", Description = "writes the report to a new file: a page to print and hand over" };
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        var (from, server, json) = (new LedgerFrom(), Common.Server(), new Option<bool>("--json")
         {
             Description = "output for programs: one JSON object",
         });
@@ -32,11 +32,12 @@ internal static class ReviewCommand
         minutes.AddTo(command);
         command.Options.Add(verify);
         demands.AddTo(command);
-        foreach (var option in new Option[] { csv, html, data, server, json })
+        foreach (var option in new Option[] { csv, html, server, json })
         {
             command.Options.Add(option);
         }
 
+        from.AddTo(command);
         command.Validators.Add(r =>
         {
             if (new[] { r.GetValue(csv), r.GetValue(json), r.GetValue(html) is not null }.Count(s => s) > 1)
@@ -54,15 +55,15 @@ internal static class ReviewCommand
 
             var (question, display) = (minutes.Of(parsed), DisplayOptions.Of(parsed));
             int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html), display);
-            return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
-                        : NoEntry(folder, question.Serial!.Value))
-                : await ServiceClient.Run(server.Of(parsed), async client =>
+            return from.IsService(parsed)
+                ? await ServiceClient.Run(server.Of(parsed), async client =>
                     Print(
                         ReviewReading.Of(
                             question, display, await ServiceClient.CallLong(
-                                t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
+                                t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))))
+                : await from.Run(parsed, folder => Task.FromResult(LedgerFolder.Try(
+                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
+                        : NoEntry(folder, question.Serial!.Value))), token);
         });
         return command;
     }

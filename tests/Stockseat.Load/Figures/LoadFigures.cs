@@ -41,7 +41,7 @@ internal static class LoadFigures
     public static async Task PostgreSql(Run run)
     {
         const string of = "gRPC Locate, 64 in flight, against inserts of 64 clients";
-        if (Servers.PostgreSql.Missing is { } why)
+        if (Tests.Support.Plants.PostgreSql.Missing is { } why)
         {
             run.Results.Leave(of, why);
             return;
@@ -51,7 +51,7 @@ internal static class LoadFigures
         await using var service = await run.Serve(data);
         await using var asks = new GrpcLoad(service.Grpc, 4, 64);
         await Window.Run(asks, run.Plan.WarmUp, run.Token);
-        await using var database = await Servers.PostgreSql.Start(run.Place.Folder, run.Token);
+        await using var database = await Tests.Support.Plants.PostgreSql.Start(run.Place.Folder, run.Token);
         await using var inserts = await InsertLoad.Connect(database.Connection, Answer(data), run.Token);
         await Window.Run(inserts, run.Plan.WarmUp, run.Token);
         var rate = run.Results.Add(of, "answers a second", "1/s", "rows committed by PostgreSQL", Goal.AtLeast(OverPostgreSql));
@@ -102,7 +102,8 @@ internal static class LoadFigures
         await InTurns(run, of, Echo, goal, goal is null ? null : Half, service, asks, echo, echoes);
     }
 
-    private static async Task InTurns(
+    /// <summary>Two servers in turns, each with its load.</summary>
+    public static async Task InTurns(
         Run run, string of, string against, double? overhead, double? least, Child subject, ILoad asks, Child baseline, ILoad others)
     {
         var processor = run.Results.Add(of, "processor time an answer", "µs", against, overhead is { } most ? Goal.AtMost(most) : Goal.None);

@@ -21,5 +21,7 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(ReviewShape))]
 [JsonSerializable(typeof(RevisionShape))]
 [JsonSerializable(typeof(Dictionary<string, SettingShape>))]
+[JsonSerializable(typeof(StoredLedgerShape))]
+[JsonSerializable(typeof(StoredVerificationShape))]
 [JsonSerializable(typeof(VerificationShape))]
 internal sealed partial class PrintedJson : JsonSerializerContext;
