@@ -183,6 +183,21 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
             tls.Shop.Pem("bench")])).Exits(0);
     }
 
+    [Theory]
+    [InlineData("verify")]
+    [InlineData("review")]
+    public async Task Where_a_key_is_that_of_seals_the_command_has_no_other_option_of_that_name(string command)
+    {
+        using var tls = new TlsCell();
+        await using var service = await Program.Serve(tls.Cell);
+
+        var help = (await Program.Run("ledger", command, "--help")).Exits(0).Out;
+
+        Assert.Single(help.Split('\n'), l => l.TrimStart().StartsWith("--key ", StringComparison.Ordinal));
+        string[] at = command == "review" ? ["--at", "1"] : [];
+        (await tls.Ask(Program, service, "bench", ["ledger", command, .. at])).Exits(0); // The key lies beside the certificate.
+    }
+
     [Fact]
     public async Task Clients_in_other_languages_do_the_job_with_certificates_that_openssl_made()
     {

@@ -31,7 +31,10 @@ internal sealed class ServerOption : Option<string>
         {
             command.Options.Add(server._authority);
             command.Options.Add(server._certificate);
-            command.Options.Add(server._key);
+            if (command.Options.All(o => o.Name != server._key.Name)) // Where --key is a seal's key, the file beside the certificate or STOCKSEAT_KEY is used.
+            {
+                command.Options.Add(server._key);
+            }
         }
 
         foreach (var part in command.Subcommands)
@@ -46,6 +49,10 @@ internal sealed class ServerOption : Option<string>
 
     private static Option<string?> File(string name, string description) => new(name) { HelpName = "FILE", Description = description };
 
-    private static string? Stated(ParseResult parsed, Option<string?> option) => parsed.GetValue(option)
+    private static string? Stated(ParseResult parsed, Option<string?> option) => Typed(parsed, option)
         ?? (Environment.GetEnvironmentVariable($"STOCKSEAT_{option.Name.TrimStart('-').ToUpperInvariant()}") is { Length: > 0 } stated ? stated : null);
+
+    /// <summary>What was typed; null for an option that the command does not have.</summary>
+    private static string? Typed(ParseResult parsed, Option<string?> option) =>
+        parsed.CommandResult.Command.Options.Contains(option) ? parsed.GetValue(option) : null;
 }
