@@ -21,8 +21,7 @@ public static class StatementText
     public static IEnumerable<string> Sentences(BaseStatement statement, LengthUnit unit)
     {
         yield return $"when the diameter grows by 1 {unit}, the centre of the stock moves {Rounded.Fixed(statement.PerDiameter.Length, 3)} {unit} in base, "
-            + $"mostly "
-            + $"towards {Mostly(statement.PerDiameter)}: {Components(statement.PerDiameter)}";
+            + $"mostly towards {Mostly(statement.PerDiameter)}: {Components(statement.PerDiameter)}";
         if (statement.Columns is { } columns)
         {
             yield return $"{columns.Count} columns, {unit.Text(columns.PitchMetres)} apart, run mostly towards {Mostly(columns.Direction)}: "

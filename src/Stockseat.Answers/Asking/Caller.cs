@@ -15,4 +15,8 @@ public sealed record Caller(string? Client, string? Cell, string? Address, strin
 
     /// <summary>The caller, as an entry records it.</summary>
     public static Caller Of(EntryBody body) => new(body.Client, body.Cell, body.Address, body.Tag, body.Request) { Certificate = body.Certificate };
+
+    /// <summary>Records the caller in an entry.</summary>
+    public void WriteTo(EntryBody body) =>
+        (body.Client, body.Cell, body.Address, body.Certificate, body.Tag, body.Request) = (Client, Cell, Address, Certificate, Tag, Request);
 }

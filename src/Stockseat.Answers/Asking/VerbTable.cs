@@ -63,8 +63,7 @@ public sealed class VerbTable
         }
 
         body = body is RefusalBody refused ? refused.In(ask.Shown) : body;
-        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
-        body.Certificate = ask.Caller.Certificate;
+        ask.Caller.WriteTo(body);
         body.Version = ask.Rules;
         return body;
     }

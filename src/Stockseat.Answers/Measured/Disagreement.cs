@@ -21,12 +21,19 @@ public static class Disagreement
     /// <summary>How far readings may spread where no agreement is stated, in metres.</summary>
     public static double Unstated(double diameter) => Math.Max(UnstatedLeast, UnstatedShare * diameter);
 
+    /// <summary>How far the gauge lets readings spread, in metres; null when that is not judged.</summary>
+    /// <param name="stated">What the gauge states; null: nothing.</param>
+    /// <param name="rules">The version of the rules: by those of version 1 only what a gauge states was judged.</param>
+    /// <param name="diameter">The mean of the readings; null when it is not known.</param>
+    public static double? Allowed(double? stated, int rules, double? diameter) =>
+        stated ?? (rules > 1 && diameter is { } mean ? Unstated(mean) : null);
+
     /// <summary>The refusal; null when the readings agree.</summary>
     internal static Refusal? Of(MeasureAsk ask, double? outOfRound, double diameter)
     {
         var spread = MeasuredDecision.Spread(ask);
         var stated = ask.Terms!.AgreementMetres;
-        if ((stated ?? (ask.Rules > 1 ? Unstated(diameter) : null)) is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding.Metres)
+        if (Allowed(stated, ask.Rules, diameter) is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding.Metres)
         {
             return null;
         }

@@ -146,8 +146,7 @@ public static class Recomputing
 
     private static EntryBody By(EntryBody body, EntryBody recorded)
     {
-        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = Caller.Of(recorded);
-        body.Certificate = recorded.Certificate;
+        Caller.Of(recorded).WriteTo(body);
         return body;
     }
 }

@@ -28,8 +28,7 @@ public static class UndecidedPush
     {
         var body = RegisteredVerbs.Table.VerbOf(ask).Undecided(ask, refusal, situation);
         body = body is RefusalBody refused ? refused.In(ask.Shown) : body;
-        (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
-        body.Certificate = ask.Caller.Certificate;
+        (ask.Caller with { Request = null }).WriteTo(body);
         return body;
     }
 }

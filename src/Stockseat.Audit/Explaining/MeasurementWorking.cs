@@ -20,7 +20,7 @@ internal static class MeasurementWorking
         var steps = new Steps(Title);
         InputSection.Readings(steps, body.Readings, body.Diameter);
         InputSection.Gauge(steps, body.Gauge, body.Limits);
-        Spread(steps, body.Readings, body.Agreement ?? Unstated(body, body.Diameter), body.LotTerms?.OutOfRound, body.Agreement is null);
+        Spread(steps, body.Readings, body.Agreement, body.Version, body.Diameter, body.LotTerms?.OutOfRound);
         Waited(steps, body.Waited, body.Since);
         steps.Given("fresh", "how long it may be used, from its first reading", Second, body.FreshFor);
         Lot(steps, body.Lot, body.LotTerms, body.Diameter);
@@ -39,7 +39,7 @@ internal static class MeasurementWorking
         if (body.Diameter is { } diameter)
         {
             InputSection.Readings(steps, body.Readings, diameter);
-            Spread(steps, body.Readings, body.Agreement ?? Unstated(body, diameter), body.LotTerms?.OutOfRound, body.Agreement is null);
+            Spread(steps, body.Readings, body.Agreement, body.Version, diameter, body.LotTerms?.OutOfRound);
             Lot(steps, body.Lot, body.LotTerms, diameter);
             Waited(steps, body.Waited, body.Since);
         }
@@ -71,10 +71,8 @@ internal static class MeasurementWorking
         return steps.Section;
     }
 
-    /// <summary>How far the readings could spread without an Agreement; null in entries of version 1, where it was not judged.</summary>
-    private static double? Unstated(EntryBody body, double diameter) => body.Version == 1 ? null : Disagreement.Unstated(diameter);
-
-    private static void Spread(Steps steps, IReadOnlyList<double>? readings, double? agreement, double? outOfRound, bool unstated)
+    private static void Spread(
+        Steps steps, IReadOnlyList<double>? readings, double? stated, int rules, double diameter, double? outOfRound)
     {
         if (readings is not { Count: > 1 })
         {
@@ -85,13 +83,13 @@ internal static class MeasurementWorking
         var spread = steps.Make(
             "spread", "the largest reading minus the smallest", "largest d - smallest d, to a picometre", Metre,
             Math.Round(readings.Max() - readings.Min(), 12));
-        if (agreement is not { } agrees)
+        if (Disagreement.Allowed(stated, rules, diameter) is not { } agrees)
         {
             steps.Say("The gauge states no Agreement, so the spread was not compared with a limit.");
             return;
         }
 
-        if (unstated)
+        if (stated is null)
         {
             steps.Make("agreement", "how far readings may spread without an Agreement of the gauge", "2 % of the mean d, at least 1 mm", Metre, agrees);
         }

@@ -208,8 +208,7 @@ internal sealed class ChainWalk : IDisposable
         if (!EntryBody.Knows(version))
         {
             _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.OldestVersion} to {EntryBody.CurrentVersion}: "
-                + $"verify it with the program "
-                + $"that wrote it";
+                + "verify it with the program that wrote it";
             return false;
         }
 

@@ -93,7 +93,7 @@ internal static class LedgerIndexes
 
                 if (string.CompareOrdinal(piece[^1].Kind, after) is var order && (order < 0 || (order == 0 && piece[^1].Serial <= above)))
                 {
-                    throw new InvalidDataException("it is not in order"); // Without this check the loop would run for ever.
+                    throw new InvalidDataException("it is not in order"); // Without this check the loop would never end.
                 }
 
                 (after, above) = piece[^1];

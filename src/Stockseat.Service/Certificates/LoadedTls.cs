@@ -11,9 +11,6 @@ namespace Stockseat.Service.Certificates;
 public sealed record LoadedTls(
     X509Certificate2 Certificate, SslStreamCertificateContext Context, X509Certificate2Collection Authorities, IReadOnlyList<string> Hosts)
 {
-    /// <summary>From when on the end of a certificate is told.</summary>
-    public static readonly TimeSpan EndsSoon = TimeSpan.FromDays(30);
-
     /// <summary>When it ends.</summary>
     public DateTimeOffset End => new(Certificate.NotAfter.ToUniversalTime());
 

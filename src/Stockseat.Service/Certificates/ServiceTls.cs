@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 
 namespace Stockseat.Service.Certificates;
@@ -36,12 +35,9 @@ public sealed class ServiceTls
     /// <summary>What whoever looks after the service should do about the certificate; null: nothing.</summary>
     public string? Advice => Fault is { } fault ? $"the changed files are not used: {fault}"
         : Left <= TimeSpan.Zero ? $"the certificate {_settings.Certificate} has ended: no client trusts it any more; issue a new one"
-        : Left < LoadedTls.EndsSoon ? $"the certificate {_settings.Certificate} ends in {Days(Left)}; issue a new one"
+        : Left < TimeSpan.FromDays(CertificateEnd.DaysToRenew)
+            ? $"the certificate {_settings.Certificate} ends in {CertificateEnd.Days((int)Left.TotalDays)}; issue a new one"
         : null;
-
-    /// <summary>How many days a time has, in words.</summary>
-    public static string Days(TimeSpan left) => (int)left.TotalDays is var days && days == 1
-        ? "1 day" : string.Create(CultureInfo.InvariantCulture, $"{days} days");
 
     /// <summary>
     /// Looks at the files. They count when two looks in a row saw the same: certificate and key can't be replaced at one instant.

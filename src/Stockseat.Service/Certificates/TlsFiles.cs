@@ -43,11 +43,11 @@ public sealed record TlsFiles(byte[] Certificate, byte[] Key, byte[] Authorities
         {
             throw new InvalidDataException(
                 $"Tls:Certificate: {settings.Certificate} may not be used by a server (its extended key usage lacks server authentication); issue one for a "
-                    + $"service");
+                    + "service");
         }
 
-        var usable = WithKey(settings, own);
-        return new(usable, SslStreamCertificateContext.Create(usable, chain, offline: true), authorities, [.. CertificateNames.Hosts(own)]);
+        var (usable, context) = WithKey(settings, chain);
+        return new(usable, context, authorities, [.. CertificateNames.Hosts(own)]);
     }
 
     private static byte[] Read(string name, string path)
@@ -78,7 +78,7 @@ public sealed record TlsFiles(byte[] Certificate, byte[] Key, byte[] Authorities
             : throw new InvalidDataException($"{name}: {path} has no certificate; PEM, which begins with -----BEGIN CERTIFICATE-----, was expected");
     }
 
-    private X509Certificate2 WithKey(TlsSettings settings, X509Certificate2 own)
+    private (X509Certificate2 Certificate, SslStreamCertificateContext Context) WithKey(TlsSettings settings, X509Certificate2Collection chain)
     {
         var pem = Encoding.ASCII.GetString(Key);
         if (pem.Contains("ENCRYPTED", StringComparison.Ordinal))
@@ -89,9 +89,7 @@ public sealed record TlsFiles(byte[] Certificate, byte[] Key, byte[] Authorities
 
         try
         {
-            var joined = X509Certificate2.CreateFromPem(own.ExportCertificatePem(), pem);
-            // Windows' TLS can't use a key that lies in memory only.
-            return OperatingSystem.IsWindows() ? X509CertificateLoader.LoadPkcs12(joined.Export(X509ContentType.Pkcs12), null) : joined;
+            return OwnCertificate.Join(chain, pem);
         }
         catch (Exception e) when (e is CryptographicException or ArgumentException)
         {

@@ -13,7 +13,7 @@ internal static class PlantSettingsReader
 
     public static PlantAddress? Read(SettingValues values, Section? section)
     {
-        var connection = values.Stated(section, "Connection", Connection);
+        var connection = values.TextOrNull(section, "Connection", Connection);
         var password = values.Path(section, "PasswordFile", $"{Name}:PasswordFile", "file");
         section?.Finish();
         if (connection is null)

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Net.Security;
-using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
@@ -10,22 +9,11 @@ namespace Stockseat.Service.Handshakes;
 /// <summary>What a client's certificate proves. Pure.</summary>
 public static class ProofCheck
 {
-    /// <summary>
-    /// How TLS examines a client's certificate: by the authorities of the configuration alone, never by those of the machine, and without asking the network.
-    /// </summary>
+    /// <summary>How TLS examines a client's certificate: by the authorities of the configuration, at this instant.</summary>
     public static X509ChainPolicy Policy(LoadedTls tls, DateTimeOffset now)
     {
-        var policy = new X509ChainPolicy
-        {
-            TrustMode = X509ChainTrustMode.CustomRootTrust,
-            RevocationMode = X509RevocationMode.NoCheck,
-            DisableCertificateDownloads = true,
-            VerificationTimeIgnored = false,
-            VerificationTime = now.UtcDateTime,
-        };
-        policy.ApplicationPolicy.Add(new Oid(CertificateNames.ClientUse));
-        policy.CustomTrustStore.AddRange(tls.Authorities);
-        policy.ExtraStore.AddRange(tls.Authorities);
+        var policy = OwnCertificate.Policy(tls.Authorities, CertificateNames.ClientUse);
+        (policy.VerificationTimeIgnored, policy.VerificationTime) = (false, now.UtcDateTime);
         return policy;
     }
 

@@ -49,14 +49,22 @@ internal sealed class SettingValues
     /// <param name="commandLine">What the command line states.</param>
     public (string Text, string Source) Text(Section? section, string key, string name, string usual, string? commandLine = null)
     {
+        var stated = Stated(section, key, name);
+        return Kept(name, commandLine is not null ? (commandLine, "command line") : stated ?? (usual, "default"));
+    }
+
+    /// <summary>What environment or file state; null: neither states it.</summary>
+    private (string Text, string Source)? Stated(Section? section, string key, string name)
+    {
         var file = section is not null && section.Has(key) ? section.Text(key) : null;
-        var environment = Environment(name);
-        var (text, source) = commandLine is not null ? (commandLine, "command line")
-            : environment is not null ? (environment, "environment")
-            : file is not null ? (file, "file")
-            : (usual, "default");
-        Sources.Add(new(name, text, source));
-        return (text, source);
+        return Environment(name) is { } environment ? (environment, "environment") : file is null ? null : (file, "file");
+    }
+
+    /// <summary>Keeps a setting for those who look where it comes from.</summary>
+    private (string Text, string Source) Kept(string name, (string Text, string Source) stated)
+    {
+        Sources.Add(new(name, stated.Text, stated.Source));
+        return stated;
     }
 
     /// <summary>What the environment says about a setting; null: nothing.</summary>
@@ -89,18 +97,8 @@ internal sealed class SettingValues
     }
 
     /// <summary>The same for a listener that there is only when something states it.</summary>
-    public IPEndPoint? OtherEndpoint(Section? section, string key, string name)
-    {
-        var file = section is not null && section.Has(key) ? section.Text(key) : null;
-        var environment = Environment(name);
-        if ((environment ?? file) is not { } text)
-        {
-            return null;
-        }
-
-        Sources.Add(new(name, text, environment is not null ? "environment" : "file"));
-        return Endpoint(name, text, here: null);
-    }
+    public IPEndPoint? OtherEndpoint(Section? section, string key, string name) =>
+        Stated(section, key, name) is { } stated ? Endpoint(name, Kept(name, stated).Text, here: null) : null;
 
     /// <summary>The same for a listener that can be left out.</summary>
     public IPEndPoint? EndpointOrNone(Section? section, string key, string name, string usual)
@@ -127,21 +125,20 @@ internal sealed class SettingValues
     }
 
     /// <summary>A text; null when nothing states it.</summary>
-    public string? Stated(Section? section, string key, string name)
-    {
-        var file = section is not null && section.Has(key) ? section.Text(key) : null;
-        var environment = Environment(name);
-        if ((environment ?? file) is { } text)
-        {
-            Sources.Add(new(name, text, environment is not null ? "environment" : "file"));
-        }
-
-        return environment ?? file;
-    }
+    public string? TextOrNull(Section? section, string key, string name) =>
+        Stated(section, key, name) is { } stated ? Kept(name, stated).Text : null;
 
     /// <summary>The path of a file; null when nothing states it.</summary>
-    public string? Path(Section? section, string key, string name, string what) =>
-        Stated(section, key, name) is { } text ? Resolve(name, text, Sources[^1].Source, what) : null;
+    public string? Path(Section? section, string key, string name, string what)
+    {
+        if (Stated(section, key, name) is not { } stated)
+        {
+            return null;
+        }
+
+        var (text, source) = Kept(name, stated);
+        return Resolve(name, text, source, what);
+    }
 
     /// <summary>Keeps what was stated out of what is printed.</summary>
     public void Conceal(string name)

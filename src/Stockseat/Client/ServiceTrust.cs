@@ -23,7 +23,7 @@ internal sealed class ServiceTrust
     {
         _access = access;
         _authorities = access.Authority is { } authority ? Certificates("--authority", authority) : null;
-        _own = access.Certificate is { } certificate ? Own(certificate, access.Key ?? Path.ChangeExtension(certificate, ".key")) : null;
+        _own = access.Certificate is { } certificate ? Own(certificate, access.Key ?? Path.ChangeExtension(certificate, OwnCertificate.KeyExtension)) : null;
     }
 
     /// <summary>Why this side did not trust the service; null: it did, or it did not come to that.</summary>
@@ -47,14 +47,7 @@ internal sealed class ServiceTrust
         };
         if (_authorities is not null)
         {
-            var policy = new X509ChainPolicy
-            {
-                TrustMode = X509ChainTrustMode.CustomRootTrust, RevocationMode = X509RevocationMode.NoCheck, DisableCertificateDownloads = true,
-            };
-            policy.ApplicationPolicy.Add(new Oid(CertificateNames.ServerUse));
-            policy.CustomTrustStore.AddRange(_authorities);
-            policy.ExtraStore.AddRange(_authorities);
-            handler.SslOptions.CertificateChainPolicy = policy;
+            handler.SslOptions.CertificateChainPolicy = OwnCertificate.Policy(_authorities, CertificateNames.ServerUse);
         }
 
         return handler;
@@ -81,11 +74,10 @@ internal sealed class ServiceTrust
             ? $"{whose} is for {(named.Length > 0 ? named : "no host")}, not for {host}; use a name that it has, or issue one that names {host}"
             : status.HasFlag(X509ChainStatusFlags.NotTimeValid)
                 ? $"{whose} is valid from {certificate.NotBefore.ToUniversalTime():u} to {certificate.NotAfter.ToUniversalTime():u}; issue a new one, or set "
-                    + $"the clock"
+                    + "the clock"
             : status.HasFlag(X509ChainStatusFlags.NotValidForUsage) ? $"{whose} is not for a server; issue one for a service"
             : $"{whose} is not from {(_access.Authority is { } a ? $"the authority in {a}" : "an authority that this machine trusts")}; name the right one "
-                + $"with "
-                + "--authority";
+                + "with --authority";
         return false;
     }
 
@@ -109,9 +101,7 @@ internal sealed class ServiceTrust
         var chain = Certificates("--certificate", certificate);
         try
         {
-            var joined = X509Certificate2.CreateFromPem(chain[0].ExportCertificatePem(), Text("--key", key));
-            var usable = OperatingSystem.IsWindows() ? X509CertificateLoader.LoadPkcs12(joined.Export(X509ContentType.Pkcs12), null) : joined;
-            return SslStreamCertificateContext.Create(usable, chain, offline: true);
+            return OwnCertificate.Join(chain, Text("--key", key)).Context;
         }
         catch (Exception e) when (e is CryptographicException or ArgumentException)
         {

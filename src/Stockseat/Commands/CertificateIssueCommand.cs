@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Security.Cryptography.X509Certificates;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Certificates.Issuing;
 using Stockseat.Service.Texts;
 
@@ -113,7 +114,8 @@ internal static class CertificateIssueCommand
         var path = Path.Combine(folder, file ?? asked.Name);
         var written = Write(issued.Certificate, path, given is null ? key : null, isNumbered: given is not null && file is null);
         view.Issued(
-            CertificateFacts.Of(issued.Certificate), asked, written, given ?? Path.ChangeExtension(written, ".key"), given is null, issued.IsCut);
+            CertificateFacts.Of(issued.Certificate), asked, written, given ?? Path.ChangeExtension(written, OwnCertificate.KeyExtension), given is null,
+            issued.IsCut);
         return ExitCodes.Done;
     }
 

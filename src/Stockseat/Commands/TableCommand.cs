@@ -83,8 +83,7 @@ internal static class TableCommand
             Console.Error.WriteLine(
                 Plain.Text(
                     $"the revision of {fixture} that {server.Server} has in force can't be read here: this program is another version than the service; use "
-                        + $"the "
-                        + $"program that the service runs"));
+                        + $"the program that the service runs"));
             return ExitCodes.Failed;
         });
         if (code == ExitCodes.Failed)

@@ -1,3 +1,4 @@
+using Stockseat.Service.Certificates;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
@@ -13,7 +14,7 @@ internal static class CertificateText
         }
 
         yield return $"certificate {certificate.Subject} for {string.Join(", ", certificate.Hosts)}, {certificate.Pin}, until {certificate.Ends}: "
-            + $"{certificate.DaysLeft} {(certificate.DaysLeft == 1 ? "day" : "days")} left";
+            + $"{CertificateEnd.Days(certificate.DaysLeft)} left";
         if (certificate.Advice.Length > 0)
         {
             yield return certificate.Advice;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Certificates.Issuing;
 
 namespace Stockseat.Cli.Output;
@@ -83,7 +84,7 @@ internal sealed record CertificateView(DateTimeOffset Now, ZonedTimes Times, boo
         Row("key", facts.Key);
         Row("pin", facts.Pin);
         Row("valid from", Times.Second(facts.From));
-        Row("valid until", $"{Times.Second(facts.Until)}, {(left == 1 ? "1 day" : $"{left} days")} left");
+        Row("valid until", $"{Times.Second(facts.Until)}, {CertificateEnd.Days(left)} left");
         foreach (var said in advice)
         {
             Row(said.IsFault ? "fault" : "advice", said.Text);

@@ -73,7 +73,7 @@ internal static class LoadFigures
     public static async Task Tls(Run run)
     {
         const string without = "without TLS";
-        var certificates = new Certificates(run.Place.Folder);
+        using var certificates = new Certificates();
         await using var service = await run.Place.ServeTls(run.Plan.Service, run.Place.NewLedger(), certificates, run.Token);
         await using var plain = await run.Serve(run.Place.NewLedger());
         await using (var asks = new GrpcLoad(service.Grpc, 4, 64, certificates))

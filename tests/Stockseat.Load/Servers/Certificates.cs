@@ -1,28 +1,27 @@
 using System.Net.Security;
-using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using Stockseat.Tests.Support.Certificates;
 
 namespace Stockseat.Load.Servers;
 
 /// <summary>A certificate for the service and one for its clients, on the curve P-256 as <c>stockseat certificate</c> makes them.</summary>
-internal sealed class Certificates
+internal sealed class Certificates : IDisposable
 {
-    public Certificates(string folder)
+    private readonly TestShop _shop = new();
+
+    public Certificates()
     {
-        (Pem, Key) = (Path.Combine(folder, "service.pem"), Path.Combine(folder, "service.key"));
-        using var service = Make("service", "1.3.6.1.5.5.7.3.1", out var key);
-        File.WriteAllText(Pem, service.ExportCertificatePem());
-        File.WriteAllText(Key, key);
-        Client = Make("load", "1.3.6.1.5.5.7.3.2", out _);
-        Pin = "sha256:" + Convert.ToHexStringLower(SHA256.HashData(Client.PublicKey.ExportSubjectPublicKeyInfo()));
+        _shop.Issue("service", TestShop.Server, selfSigned: true);
+        _shop.Issue("load", TestShop.Client, selfSigned: true);
+        Client = _shop.Load("load");
     }
 
-    public string Pem { get; }
+    public string Pem => _shop.Pem("service");
 
-    public string Key { get; }
+    public string Key => _shop.Key("service");
 
     /// <summary>The pin of the clients' key.</summary>
-    public string Pin { get; }
+    public string Pin => _shop.Pin("load");
 
     /// <summary>The clients' certificate, with its key.</summary>
     public X509Certificate2 Client { get; }
@@ -33,14 +32,9 @@ internal sealed class Certificates
         TargetHost = "localhost", ClientCertificates = [Client], RemoteCertificateValidationCallback = (_, _, _, _) => true,
     };
 
-    private static X509Certificate2 Make(string name, string use, out string key)
+    public void Dispose()
     {
-        using var own = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        key = own.ExportPkcs8PrivateKeyPem();
-        var request = new CertificateRequest($"CN={name}", own, HashAlgorithmName.SHA256);
-        request.CertificateExtensions.Add(new X509EnhancedKeyUsageExtension([new Oid(use)], false));
-        request.CertificateExtensions.Add(new X509KeyUsageExtension(X509KeyUsageFlags.DigitalSignature, true));
-        var now = TimeProvider.System.GetUtcNow();
-        return request.CreateSelfSigned(now.AddDays(-1), now.AddDays(2));
+        Client.Dispose();
+        _shop.Dispose();
     }
 }

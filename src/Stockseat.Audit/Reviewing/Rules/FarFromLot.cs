@@ -38,8 +38,7 @@ internal sealed class FarFromLot : IFindingRule
     {
         if (refusal.Number == (int)Reason.ReadingsDisagree)
         {
-            var own = refusal.Agreement ?? (refusal.Version > 1 && refusal.Diameter is { } mean ? Disagreement.Unstated(mean) : null);
-            var allowed = own + (refusal.LotTerms?.OutOfRound ?? 0);
+            var allowed = Disagreement.Allowed(refusal.Agreement, refusal.Version, refusal.Diameter) + (refusal.LotTerms?.OutOfRound ?? 0);
             return $"its readings are {facts.Text.Length(refusal.Readings!.Max() - refusal.Readings!.Min())} "
                 + $"apart{(allowed is { } limit ? $", and {facts.Text.Length(limit)} is allowed" : "")}";
         }

@@ -7,9 +7,6 @@ namespace Stockseat.Service.Certificates.Issuing;
 /// <param name="Text">What it is, and what to do.</param>
 public sealed record CertificateAdvice(bool IsFault, string Text)
 {
-    /// <summary>From so many days before its end a certificate should be renewed: time for a person to notice, and to come to the machine.</summary>
-    public const int DaysBeforeEnd = 30;
-
     private const string Renew = "issue the next one with stockseat certificate issue --key FILE, which keeps its key and its pin";
 
     /// <summary>What there is to say about a certificate.</summary>
@@ -60,12 +57,12 @@ public sealed record CertificateAdvice(bool IsFault, string Text)
         {
             yield return new(true, $"it ended at {times.Second(facts.Until)}; {next}");
         }
-        else if (facts.Until - now <= TimeSpan.FromDays(DaysBeforeEnd))
+        else if (facts.Until - now <= TimeSpan.FromDays(CertificateEnd.DaysToRenew))
         {
             var left = facts.DaysLeft(now);
             yield return new(
                 false,
-                $"it ends in {(left == 0 ? "less than a day" : left == 1 ? "1 day" : $"{left} days")}, and {DaysBeforeEnd} days before its end is the time "
+                $"it ends in {(left == 0 ? "less than a day" : CertificateEnd.Days(left))}, and {CertificateEnd.DaysToRenew} days before its end is the time "
                     + $"to renew it; {next}");
         }
     }

@@ -20,17 +20,15 @@ public sealed record CertificateFacts(
     /// <summary>The use of an authority.</summary>
     public const string Authority = "authority";
 
-    private const string AlternativeNames = "2.5.29.17";
-
-    private static readonly (string Word, string Purpose)[] Purposes = [("service", "1.3.6.1.5.5.7.3.1"), ("client", "1.3.6.1.5.5.7.3.2")];
-
-    private static readonly string[] AnyPurpose = ["2.5.29.37.0"];
+    private static readonly (string Word, string Use)[] KnownUses =
+        [("service", CertificateNames.ServerUse), ("client", CertificateNames.ClientUse)];
 
     /// <summary>Reads them from a certificate.</summary>
     /// <param name="certificate">The certificate.</param>
     /// <exception cref="CryptographicException">One of its extensions can't be read.</exception>
     public static CertificateFacts Of(X509Certificate2 certificate) => new(
-        certificate.Subject, certificate.Issuer, NamesOf(certificate), UsesOf(certificate), KeyKind.Of(certificate.PublicKey), CertificatePin.Of(certificate),
+        certificate.Subject, certificate.Issuer, AlternativeName.Of(certificate), UsesOf(certificate), KeyKind.Of(certificate.PublicKey),
+        CertificatePin.Of(certificate),
         certificate.NotBefore.ToUniversalTime(), certificate.NotAfter.ToUniversalTime(),
         certificate.SubjectName.RawData.AsSpan().SequenceEqual(certificate.IssuerName.RawData));
 
@@ -48,11 +46,6 @@ public sealed record CertificateFacts(
             return usage is null || usage.Value.HasFlag(X509KeyUsageFlags.KeyCertSign) ? [Authority] : [];
         }
 
-        var purposes = certificate.Extensions.OfType<X509EnhancedKeyUsageExtension>().FirstOrDefault()?.EnhancedKeyUsages.Cast<Oid>()
-            .Select(o => o.Value!).ToList();
-        return [.. Purposes.Where(p => purposes is null || purposes.Contains(p.Purpose) || purposes.Intersect(AnyPurpose).Any()).Select(p => p.Word)];
+        return [.. KnownUses.Where(u => CertificateNames.Allows(certificate, u.Use)).Select(u => u.Word)];
     }
-
-    private static IReadOnlyList<string> NamesOf(X509Certificate2 certificate) =>
-        certificate.Extensions.FirstOrDefault(e => e.Oid?.Value == AlternativeNames) is { } found ? AlternativeName.Read(found.RawData) : [];
 }

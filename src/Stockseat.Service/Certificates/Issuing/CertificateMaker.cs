@@ -23,8 +23,6 @@ public sealed record CertificateIssued(X509Certificate2 Certificate, bool IsCut)
 /// <summary>Makes certificates (RFC 5280).</summary>
 public static class CertificateMaker
 {
-    private const string ServerAuthentication = "1.3.6.1.5.5.7.3.1";
-    private const string ClientAuthentication = "1.3.6.1.5.5.7.3.2";
     private const int SerialBytes = 16;
 
     /// <summary>A certificate holds from so long before it is made: computers whose clocks are a little behind take it at once.</summary>
@@ -53,7 +51,7 @@ public static class CertificateMaker
     public static CertificateIssued Issue(CertificateRequested asked, PublicKey key, SigningAuthority authority, DateTimeOffset now)
     {
         var request = Request(asked.Name, key);
-        var use = asked.Use == CertificateUse.Service ? ServerAuthentication : ClientAuthentication;
+        var use = asked.Use == CertificateUse.Service ? CertificateNames.ServerUse : CertificateNames.ClientUse;
         request.CertificateExtensions.Add(new X509BasicConstraintsExtension(false, false, 0, critical: true));
         request.CertificateExtensions.Add(new X509KeyUsageExtension(X509KeyUsageFlags.DigitalSignature, critical: true));
         request.CertificateExtensions.Add(new X509EnhancedKeyUsageExtension([new Oid(use)], critical: false));

@@ -5,11 +5,9 @@ namespace Stockseat.Service.Certificates.Issuing;
 /// <summary>The key's file beside a certificate: the same name with .key.</summary>
 public static class KeyBeside
 {
-    private const string Extension = ".key";
-
     /// <summary>Its path; null when there is none.</summary>
     public static string? Find(string certificate) =>
-        Path.ChangeExtension(certificate, Extension) is var key && key != certificate && Path.Exists(key) ? key : null;
+        Path.ChangeExtension(certificate, OwnCertificate.KeyExtension) is var key && key != certificate && Path.Exists(key) ? key : null;
 
     /// <summary>What is wrong with it; null when it belongs to the certificate.</summary>
     /// <param name="key">The key's file.</param>

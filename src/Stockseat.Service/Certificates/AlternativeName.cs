@@ -1,21 +1,26 @@
 using System.Formats.Asn1;
 using System.Net;
 using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
 
-namespace Stockseat.Service.Certificates.Issuing;
+namespace Stockseat.Service.Certificates;
 
 /// <summary>The alternative names of a certificate (RFC 5280, 4.2.1.6), each with its kind before it.</summary>
 internal static class AlternativeName
 {
+    private const string Extension = "2.5.29.17";
+
     private const int Email = 1;
     private const int Dns = 2;
     private const int Uri = 6;
     private const int Address = 7;
 
-    /// <summary>Reads them.</summary>
-    /// <param name="extension">The value of the extension, in DER.</param>
-    /// <exception cref="CryptographicException">It is damaged.</exception>
-    public static IReadOnlyList<string> Read(ReadOnlyMemory<byte> extension)
+    /// <summary>Those of a certificate, in their order; none when it has none.</summary>
+    /// <exception cref="CryptographicException">They are damaged.</exception>
+    public static IReadOnlyList<string> Of(X509Certificate2 certificate) =>
+        certificate.Extensions.FirstOrDefault(e => e.Oid?.Value == Extension) is { } found ? Read(found.RawData) : [];
+
+    private static List<string> Read(ReadOnlyMemory<byte> extension)
     {
         try
         {
