@@ -22,7 +22,7 @@ public sealed class StoredCopy(PlantConnection connection, PlantAddress address,
     private const int Piece = 5000;
 
     private const string Rows =
-        "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM stockseat.entry WHERE ledger = $1 AND serial > $2 AND serial <= $3"
+        $"SELECT {StoredRow.Columns} FROM stockseat.entry WHERE ledger = $1 AND serial > $2 AND serial <= $3"
         + " ORDER BY serial LIMIT $4";
 
     private long _done;
@@ -45,13 +45,16 @@ public sealed class StoredCopy(PlantConnection connection, PlantAddress address,
             next = all.FirstOrDefault(l => l.Ledger == follows);
             if (next is not null)
             {
-                path = Path.Combine(folder, ClosedLedgers.Folder, $"{next.First}-{next.Ledger}.db");
-                Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+                path = ClosedPath(folder, next);
             }
         }
 
         return true;
     });
+
+    /// <summary>The path of a closed ledger in a data folder, whose folder is made.</summary>
+    internal static string ClosedPath(string folder, StoredLedger ledger) => Path.Combine(
+        Directory.CreateDirectory(Path.Combine(folder, ClosedLedgers.Folder)).FullName, $"{ledger.First}-{ledger.Ledger}.db");
 
     /// <summary>Writes one ledger into a file; returns the id of the ledger before it.</summary>
     private async Task<Guid?> Fill(StoredLedger ledger, string path, CancellationToken token)
@@ -86,10 +89,10 @@ public sealed class StoredCopy(PlantConnection connection, PlantAddress address,
         var values = new object[reader.FieldCount];
         while (await reader.ReadAsync(token))
         {
-            Read(reader, values);
+            StoredRow.Read(reader, values);
             insert.Run(values);
-            body = last is null && (string)values[2] == Kinds.RolledOver ? (string)values[7] : body;
-            last = (long)values[0];
+            body = last is null && (string)values[StoredRow.Kind] == Kinds.RolledOver ? (string)values[StoredRow.Body] : body;
+            last = (long)values[StoredRow.Serial];
             _done++;
         }
 
@@ -97,21 +100,8 @@ public sealed class StoredCopy(PlantConnection connection, PlantAddress address,
         return (last, body);
     }
 
-    private static void Read(NpgsqlDataReader reader, object[] values)
-    {
-        for (var i = 0; i < values.Length; i++)
-        {
-            values[i] = reader.IsDBNull(i) ? DBNull.Value : i switch
-            {
-                0 or 4 => reader.GetInt64(i),
-                1 => EntryTime.Text(StoredLedgers.Instant(reader, i)),
-                8 => reader.GetFieldValue<byte[]>(i),
-                _ => reader.GetString(i),
-            };
-        }
-    }
-
-    private static Guid? Follows(string body)
+    /// <summary>The ledger before the one that begins with a body; null: it is the first, or the body can't be read.</summary>
+    internal static Guid? Follows(string body)
     {
         try
         {

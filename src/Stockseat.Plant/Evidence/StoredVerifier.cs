@@ -28,11 +28,37 @@ public sealed class StoredVerifier(PlantAddress address, Action<long, long>? tol
     /// <exception cref="PlantException">The store can't be read.</exception>
     public async Task<IReadOnlyList<StoredVerification>> Run(IReadOnlyList<StoredLedger> ledgers, CancellationToken token)
     {
-        var (found, all) = (new (Verification Found, FollowedLedger? Follows)[ledgers.Count], ledgers.Sum(l => l.Last - l.First + 1));
+        var (found, entries) = (new (Verification Found, FollowedLedger? Follows)[ledgers.Count], ledgers.Sum(l => l.Last - l.First + 1));
         await Parallel.ForAsync(0, ledgers.Count, new ParallelOptions { MaxDegreeOfParallelism = AtOnce, CancellationToken = token }, async (i, t) =>
-            found[i] = await One(ledgers[i], all, t));
-        return [.. ledgers.Zip(found, (ledger, one) => new StoredVerification(ledger, Linked(one.Found, one.Follows, found.Select(f => f.Found))))];
+            found[i] = await One(ledgers[i], entries, t));
+        StoredVerification[] all = [.. ledgers.Zip(found, (ledger, one) => new StoredVerification(ledger,
+            Linked(one.Found, one.Follows, found.Select(f => f.Found))))];
+        await Keep(all, token);
+        return all;
     }
+
+    /// <summary>Writes the verdicts into the store, where the view of the ledgers shows them, if this login may do that.</summary>
+    private Task Keep(StoredVerification[] all, CancellationToken token) => PlantException.Around(address, async () =>
+    {
+        await using var connection = await PlantConnection.To(address, token);
+        await using (var may = connection.Command("SELECT has_table_privilege('stockseat.verified', 'INSERT') AND NOT pg_is_in_recovery()"))
+        {
+            if (!(bool)(await may.ExecuteScalarAsync(token))!)
+            {
+                return false;
+            }
+        }
+
+        foreach (var (ledger, found) in all.Where(v => v.Found.ExitCode < 2))
+        {
+            await using var command = connection.Command(
+                "INSERT INTO stockseat.verified (ledger, last_serial, faults, first_fault) VALUES ($1, $2, $3, nullif($4, 0))",
+                ledger.Ledger, ledger.Last, found.Faults.Count, found.Faults is [var first, ..] ? first.Serial : 0L);
+            await command.ExecuteNonQueryAsync(token);
+        }
+
+        return true;
+    });
 
     /// <summary>Adds a fault when a ledger does not follow from the one that it names.</summary>
     private static Verification Linked(Verification found, FollowedLedger? follows, IEnumerable<Verification> all)

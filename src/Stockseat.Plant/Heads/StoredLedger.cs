@@ -1,3 +1,6 @@
+using System.Globalization;
+using Stockseat.Answers.Entries;
+
 namespace Stockseat.Plant.Heads;
 
 /// <summary>A ledger as the plant store has it.</summary>
@@ -10,4 +13,15 @@ namespace Stockseat.Plant.Heads;
 /// <param name="Closed">Whether it has ended and another one continues it.</param>
 /// <param name="Differs">The first entry that the cell has in another form or no more, and since when; null: no difference was found.</param>
 public sealed record StoredLedger(
-    Guid Ledger, string? Cell, long First, long Last, DateTimeOffset At, DateTimeOffset Stored, bool Closed, (long Serial, DateTimeOffset Since)? Differs);
+    Guid Ledger, string? Cell, long First, long Last, DateTimeOffset At, DateTimeOffset Stored, bool Closed, (long Serial, DateTimeOffset Since)? Differs)
+{
+    /// <summary>The fixture and the revision of its newest entry that has both; null: none of the newest entries has.</summary>
+    public (string Fixture, long Revision)? InForce { get; init; }
+
+    /// <summary>Whether it was intact when it was verified the last time, up to which entry, and when; null: it was never verified.</summary>
+    public (bool Intact, long To, DateTimeOffset At)? Verified { get; init; }
+
+    /// <summary>The difference in words; null: none was found.</summary>
+    public string? Fork => Differs is not var (serial, since) ? null : string.Create(
+        CultureInfo.InvariantCulture, $"from entry {serial} on its cell has other entries, found {EntryTime.Text(since)}");
+}

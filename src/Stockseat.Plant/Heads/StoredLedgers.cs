@@ -14,7 +14,8 @@ public static class StoredLedgers
         {
             await Preparation.Require(connection, address, token);
             await using var command = connection.Command(
-                "SELECT ledger, cell, first_serial, last_serial, last_at, last_stored, closed, differs_from, differs_since FROM stockseat.cells"
+                "SELECT ledger, cell, first_serial, last_serial, last_at, last_stored, closed, differs_from, differs_since,"
+                + " fixture, revision, verified_to, verified_at, intact FROM stockseat.cells"
                 + " ORDER BY cell NULLS LAST, first_serial, ledger");
             await using var reader = await command.ExecuteReaderAsync(token);
             var found = new List<StoredLedger>();
@@ -22,7 +23,11 @@ public static class StoredLedgers
             {
                 found.Add(new(
                     reader.GetGuid(0), reader.IsDBNull(1) ? null : reader.GetString(1), reader.GetInt64(2), reader.GetInt64(3), Instant(reader, 4),
-                    Instant(reader, 5), reader.GetBoolean(6), reader.IsDBNull(7) ? null : (reader.GetInt64(7), Instant(reader, 8))));
+                    Instant(reader, 5), reader.GetBoolean(6), reader.IsDBNull(7) ? null : (reader.GetInt64(7), Instant(reader, 8)))
+                {
+                    InForce = reader.IsDBNull(9) ? null : (reader.GetString(9), reader.GetInt64(10)),
+                    Verified = reader.IsDBNull(11) ? null : (reader.GetBoolean(13), reader.GetInt64(11), Instant(reader, 12)),
+                });
             }
 
             return found;

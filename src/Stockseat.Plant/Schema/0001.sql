@@ -44,6 +44,9 @@ BEGIN
   END LOOP;
 END $$;
 CREATE INDEX entry_at ON stockseat.entry USING brin (at) WITH (pages_per_range = 32, autosummarize = on);
+-- What happens seldom, and everything that a review reads from long before its minutes.
+CREATE INDEX entry_rare ON stockseat.entry (ledger, serial)
+  WHERE kind IN ('clock-step', 'service-started', 'revision-adopted', 'note', 'emptied', 'snapshot');
 
 CREATE TABLE stockseat.fork (
   ledger uuid NOT NULL,
@@ -64,6 +67,21 @@ COMMENT ON COLUMN stockseat.fork.sent_body IS 'The body of that entry in the cel
 COMMENT ON COLUMN stockseat.fork.host IS 'The machine whose service found it.';
 COMMENT ON COLUMN stockseat.fork.seen IS 'When it was first found, by the clock of the database.';
 
+CREATE TABLE stockseat.verified (
+  ledger uuid NOT NULL,
+  last_serial bigint NOT NULL,
+  faults integer NOT NULL,
+  first_fault bigint,
+  made timestamptz NOT NULL DEFAULT clock_timestamp(),
+  PRIMARY KEY (ledger, made)
+);
+COMMENT ON TABLE stockseat.verified IS 'What stockseat plant verify found, where its login may write it down.';
+COMMENT ON COLUMN stockseat.verified.ledger IS 'The id of the ledger.';
+COMMENT ON COLUMN stockseat.verified.last_serial IS 'The last entry that was checked.';
+COMMENT ON COLUMN stockseat.verified.faults IS 'How many faults were found; 0: the rows are intact up to that entry.';
+COMMENT ON COLUMN stockseat.verified.first_fault IS 'The first entry with a fault; null: there is none, or it is not about one entry.';
+COMMENT ON COLUMN stockseat.verified.made IS 'When it was checked, by the clock of the database.';
+
 -- Roles belong to the whole server: another database may have made them already, or make them at this moment.
 DO $$
 DECLARE
@@ -80,5 +98,5 @@ BEGIN
   EXECUTE format('GRANT TEMPORARY ON DATABASE %I TO stockseat_writer', current_database());
 END $$;
 GRANT USAGE ON SCHEMA stockseat TO stockseat_writer, stockseat_reader;
-GRANT SELECT ON stockseat.schema_version, stockseat.entry, stockseat.fork TO stockseat_writer, stockseat_reader;
-GRANT INSERT ON stockseat.entry, stockseat.fork TO stockseat_writer;
+GRANT SELECT ON stockseat.schema_version, stockseat.entry, stockseat.fork, stockseat.verified TO stockseat_writer, stockseat_reader;
+GRANT INSERT ON stockseat.entry, stockseat.fork, stockseat.verified TO stockseat_writer;

@@ -76,7 +76,8 @@ WITH RECURSIVE known(ledger) AS (
   SELECT (SELECT e.ledger FROM stockseat.entry e WHERE e.ledger > k.ledger ORDER BY e.ledger LIMIT 1) FROM known k WHERE k.ledger IS NOT NULL
 )
 SELECT c.cell, k.ledger, f.serial AS first_serial, n.serial AS last_serial, n.at AS last_at, n.stored AS last_stored, n.stored - n.at AS lag,
-       n.kind = 'rolled-over' AND n.serial > f.serial AS closed, d.serial AS differs_from, d.seen AS differs_since
+       n.kind = 'rolled-over' AND n.serial > f.serial AS closed, d.serial AS differs_from, d.seen AS differs_since,
+       r.fixture, r.revision, CASE WHEN d.serial IS NOT NULL THEN false ELSE v.faults = 0 END AS intact, v.last_serial AS verified_to, v.made AS verified_at
 FROM known k
 CROSS JOIN LATERAL (SELECT e.serial FROM stockseat.entry e WHERE e.ledger = k.ledger ORDER BY e.serial LIMIT 1) f
 CROSS JOIN LATERAL (SELECT e.serial, e.at, e.stored, e.kind FROM stockseat.entry e WHERE e.ledger = k.ledger ORDER BY e.serial DESC LIMIT 1) n
@@ -84,6 +85,11 @@ LEFT JOIN LATERAL (
   SELECT e.cell FROM stockseat.entry e WHERE e.ledger = k.ledger AND e.serial > n.serial - 10000 AND e.cell IS NOT NULL ORDER BY e.serial DESC LIMIT 1
 ) c ON true
 LEFT JOIN LATERAL (SELECT o.serial, o.seen FROM stockseat.fork o WHERE o.ledger = k.ledger ORDER BY o.seen LIMIT 1) d ON true
+LEFT JOIN LATERAL (
+  SELECT e.fixture, e.revision FROM stockseat.entry e
+  WHERE e.ledger = k.ledger AND e.serial > n.serial - 10000 AND e.fixture IS NOT NULL AND e.revision IS NOT NULL ORDER BY e.serial DESC LIMIT 1
+) r ON true
+LEFT JOIN LATERAL (SELECT o.faults, o.last_serial, o.made FROM stockseat.verified o WHERE o.ledger = k.ledger ORDER BY o.made DESC LIMIT 1) v ON true
 WHERE k.ledger IS NOT NULL;
 COMMENT ON VIEW stockseat.cells IS 'Each ledger with its newest entry.';
 COMMENT ON COLUMN stockseat.cells.cell IS 'The cell of the newest ask among the last 10,000 entries; null: none of them has a cell.';
@@ -96,6 +102,11 @@ COMMENT ON COLUMN stockseat.cells.lag IS 'The time between the two.';
 COMMENT ON COLUMN stockseat.cells.closed IS 'Whether the ledger has ended and another one continues it.';
 COMMENT ON COLUMN stockseat.cells.differs_from IS 'The first entry that the cell has in another form, or no more; null: no difference was found.';
 COMMENT ON COLUMN stockseat.cells.differs_since IS 'When that was first found.';
+COMMENT ON COLUMN stockseat.cells.fixture IS 'The fixture of the newest entry with a revision among the last 10,000 entries; null: none of them has one.';
+COMMENT ON COLUMN stockseat.cells.revision IS 'The revision of that fixture in that entry.';
+COMMENT ON COLUMN stockseat.cells.intact IS 'False: a difference was found, or the last stockseat plant verify found a fault. Null: it was never verified.';
+COMMENT ON COLUMN stockseat.cells.verified_to IS 'Up to which entry the last stockseat plant verify checked it; null: it was never verified.';
+COMMENT ON COLUMN stockseat.cells.verified_at IS 'When that was, by the clock of the database.';
 
 GRANT SELECT ON stockseat.served, stockseat.measured, stockseat.refused, stockseat.adopted, stockseat.rechecked, stockseat.cells
   TO stockseat_writer, stockseat_reader;

@@ -19,6 +19,7 @@ internal sealed class PlantForwarding : BackgroundService, IForwardingNews
     private readonly ServiceHealth _health;
     private readonly TimeProvider _time;
     private readonly ILogger<PlantForwarding> _logger;
+    private bool _even;
 
     public PlantForwarding(
         PlantAddress address, LedgerSettings ledger, LedgerWriter writer, ServiceHealth health, TimeProvider time, ILogger<PlantForwarding> logger)
@@ -29,6 +30,9 @@ internal sealed class PlantForwarding : BackgroundService, IForwardingNews
 
     /// <summary>How it goes now.</summary>
     public ForwardingState State => _forwarder.State;
+
+    /// <summary>Why the store has something else than the ledgers here, in words without a stop at the end; null: it does not, as far as is known.</summary>
+    public string? Fault => State.Faults is [var first, ..] ? first.TrimEnd('.') : null;
 
     /// <summary>How many entries wait to be sent, and for how long; no time when nothing was complete since the start.</summary>
     public (long Entries, TimeSpan? Time) Lag
@@ -43,9 +47,17 @@ internal sealed class PlantForwarding : BackgroundService, IForwardingNews
 
     void IForwardingNews.Reached(string store) => Tell(() => Log.Reached(_logger, store));
 
-    void IForwardingNews.Lost(string cause) => Tell(() => Log.Lost(_logger, cause));
+    void IForwardingNews.Lost(string cause)
+    {
+        _even = false;
+        Tell(() => Log.Lost(_logger, cause));
+    }
 
-    void IForwardingNews.CaughtUp(long serial) => Tell(() => Log.CaughtUp(_logger, serial));
+    void IForwardingNews.CaughtUp(long serial)
+    {
+        _even = true;
+        Tell(() => Log.CaughtUp(_logger, serial));
+    }
 
     void IForwardingNews.Stopped(string fault) => Tell(() => Log.Stopped(_logger, fault));
 
@@ -77,6 +89,6 @@ internal sealed class PlantForwarding : BackgroundService, IForwardingNews
     private void Tell(Action log)
     {
         log();
-        _health.Plant(State is { Connected: true, Faults.Count: 0 });
+        _health.Plant(_even && State is { Connected: true, Faults.Count: 0 });
     }
 }

@@ -17,7 +17,7 @@ internal sealed class ServiceHealth
     /// <summary>The name of the service's certificate: serving means that it is valid, and that its files are the ones in use.</summary>
     public const string OfCertificate = "certificate";
 
-    /// <summary>The name of the plant store: serving means that it was reached at the last attempt and that every ledger continues what it has.</summary>
+    /// <summary>The name of the plant store: serving means that it is reached, has caught up, and that every ledger continues what it has.</summary>
     public const string OfPlant = "plant";
 
     private static readonly string[] Names =
@@ -79,7 +79,7 @@ internal sealed class ServiceHealth
         }
     }
 
-    /// <summary>Called when the plant store is reached or lost, and when a ledger is not sent any more. No answer depends on it.</summary>
+    /// <summary>Called when the plant store is reached, lost or has caught up, and when a ledger is not sent any more. No answer depends on it.</summary>
     public void Plant(bool good)
     {
         lock (_lock)

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output;
 using Stockseat.Plant.Connecting;
 using Stockseat.Plant.Evidence;
@@ -62,14 +63,21 @@ internal sealed class LedgerFrom
     public bool IsService(ParseResult parsed) => parsed.GetValue(_data) is null && !parsed.GetValue(_plant);
 
     /// <summary>Runs what reads a data folder: the one that was named, or one that is made from the plant store and removed afterwards.</summary>
-    public Task<int> Run(ParseResult parsed, Func<string, Task<int>> read, CancellationToken token) => parsed.GetValue(_data) is { } folder
-        ? read(folder)
+    public Task<int> Run(ParseResult parsed, Func<string, Task<int>> read, CancellationToken token) => Run(parsed, null, (folder, _) => read(folder), token);
+
+    /// <summary>The same; what is read also takes why the plant store and its cell have different entries, or null.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="minutes">Only what a review of these minutes reads is needed; null: everything is.</param>
+    /// <param name="read">Reads the folder.</param>
+    /// <param name="token">Ends it.</param>
+    public Task<int> Run(ParseResult parsed, ReviewQuestion? minutes, Func<string, string?, Task<int>> read, CancellationToken token) =>
+        parsed.GetValue(_data) is { } folder ? read(folder, null)
         : _store.Run(parsed, address => LedgerFolder.Try(async () =>
         {
             var made = Directory.CreateTempSubdirectory("stockseat-plant-");
             try
             {
-                return await Copy(parsed, address, made.FullName, token) ? await read(made.FullName) : ExitCodes.Failed;
+                return await Copy(parsed, address, minutes, made.FullName, token) is { } ledger ? await read(made.FullName, ledger.Fork) : ExitCodes.Failed;
             }
             finally
             {
@@ -77,18 +85,22 @@ internal sealed class LedgerFrom
             }
         }));
 
-    private async Task<bool> Copy(ParseResult parsed, PlantAddress address, string folder, CancellationToken token)
+    private async Task<StoredLedger?> Copy(ParseResult parsed, PlantAddress address, ReviewQuestion? minutes, string folder, CancellationToken token)
     {
         await using var connection = await PlantConnection.To(address, token);
         var all = await StoredLedgers.All(connection, address, token);
         if (StoredChoice.Of(all, parsed.GetValue(_ledger), parsed.GetValue(_cell), out var fault) is not { } ledger)
         {
             Console.Error.WriteLine(Plain.Text($"the plant store {address.Name}: {fault}"));
-            return false;
+            return null;
         }
 
-        using var progress = new ProgressLine(TimeProvider.System, always: false);
-        await new StoredCopy(connection, address, progress.Tell).Make(ledger, all, folder, token);
-        return true;
+        if (minutes is null || !await new StoredMinutes(connection, address).Make(ledger, all, minutes, folder, token))
+        {
+            using var progress = new ProgressLine(TimeProvider.System, always: false);
+            await new StoredCopy(connection, address, progress.Tell).Make(ledger, all, folder, token);
+        }
+
+        return ledger;
     }
 }

@@ -61,16 +61,17 @@ internal static class ReviewCommand
                         ReviewReading.Of(
                             question, display, await ServiceClient.CallLong(
                                 t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))))
-                : await from.Run(parsed, folder => Task.FromResult(LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
+                : await from.Run(parsed, whole ? null : question, (folder, plant) => Task.FromResult(LedgerFolder.Try(
+                    () => Make(folder, question, whole ? against : null, display, plant, token) is { } review ? Print(review)
                         : NoEntry(folder, question.Serial!.Value))), token);
         });
         return command;
     }
 
-    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, Display display, CancellationToken token) => LedgerReview.Of(
+    private static Review? Make(
+        string folder, ReviewQuestion question, VerifyDemands? demands, Display display, string? plant, CancellationToken token) => LedgerReview.Of(
         folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display,
-        token);
+        token, plant);
 
     private static int NoEntry(string folder, long serial)
     {
@@ -106,7 +107,7 @@ internal static class ReviewCommand
     }
 
     private static int Code(Evidence evidence) =>
-        evidence.ChainFault is not null || evidence.Whole is { ExitCode: 1 } || evidence.Replay.ExitCode == 1 ? ExitCodes.Refused
+        evidence.ChainFault is not null || evidence.Plant is not null || evidence.Whole is { ExitCode: 1 } || evidence.Replay.ExitCode == 1 ? ExitCodes.Refused
         : evidence.Whole is { ExitCode: 2 } || evidence.Replay.ExitCode == 2 ? ExitCodes.Failed : ExitCodes.Done;
 
     private static bool Write(string file, string page)

@@ -17,18 +17,19 @@ internal static class PlantStatusView
             {
                 Json.Line(new StoredLedgerShape(
                     l.Ledger.ToString(), l.Cell, l.First, l.Last, EntryTime.Text(l.At), EntryTime.Text(l.Stored), l.Closed, l.Differs?.Serial,
-                    l.Differs is var (_, since) ? EntryTime.Text(since) : null));
+                    l.Differs is var (_, since) ? EntryTime.Text(since) : null, l.InForce?.Fixture, l.InForce?.Revision, l.Verified?.Intact, l.Verified?.To,
+                    l.Verified is var (_, _, at) ? EntryTime.Text(at) : null));
             }
 
             return;
         }
 
         Plain.Table(
-            ["cell", "ledger", "first", "newest", $"written ({times.Name})", $"stored ({times.Name})", "state"],
+            ["cell", "ledger", "first", "newest", $"written ({times.Name})", $"stored ({times.Name})", "state", "verified"],
             ledgers.Select(l => (IReadOnlyList<string>)
             [
                 l.Cell ?? "", l.Ledger.ToString(), Text(l.First), Text(l.Last), times.Second(l.At), times.Second(l.Stored),
-                l.Differs is not null ? "differs" : l.Closed ? "closed" : "open",
+                l.Differs is not null ? "differs" : l.Closed ? "closed" : "open", Verified(l),
             ]));
         foreach (var l in ledgers)
         {
@@ -46,6 +47,10 @@ internal static class PlantStatusView
             Plain.Line("no service has sent anything yet");
         }
     }
+
+    /// <summary>How far it was intact when it was verified the last time.</summary>
+    private static string Verified(StoredLedger ledger) => ledger.Verified is not var (intact, to, _) ? "never"
+        : !intact ? "not intact" : to == ledger.Last ? "intact" : $"intact up to {Text(to)}";
 
     private static string Text(long number) => number.ToString(CultureInfo.InvariantCulture);
 }
