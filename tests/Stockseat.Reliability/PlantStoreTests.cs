@@ -32,17 +32,40 @@ public sealed class PlantStoreTests
     [Fact]
     public async Task Server_killed_in_mid_COMMIT_gets_every_row_once()
     {
-        var (killed, random) = (0, Extent.Random());
-        await Run(Extent.Times(5, 50), () => killed, (store, proxy, kills) => proxy.Sent = async (message, pass) =>
+        var (killed, random, held) = (0, Extent.Random(), false);
+        await Run(Extent.Times(5, 50), () => killed, (store, proxy, kills) =>
+        {
+            proxy.Sent = async (message, pass) =>
+            {
+                held = message.AsksForCommit && killed < kills;
+                await pass();
+                if (held)
+                {
+                    await Task.Delay(random.Next(4)); // Before it is done, while it is, and after it.
+                    await store.Server.Kill();
+                    await store.Server.Start(default);
+                    killed++;
+                    throw PlantProxy.Cut();
+                }
+            };
+
+            // The client never hears whether it was done.
+            proxy.Replied = (message, pass) => held ? Task.Delay(Timeout.Infinite) : pass();
+        });
+    }
+
+    [Fact]
+    public async Task Server_restarted_while_rows_come_gets_every_row_once()
+    {
+        var restarted = 0;
+        await Run(Extent.Times(3, 30), () => restarted, (store, proxy, times) => proxy.Sent = async (message, pass) =>
         {
             await pass();
-            if (message.AsksForCommit && killed < kills)
+            if (message.IsCopyData && restarted < times)
             {
-                killed++;
-                await Task.Delay(random.Next(4)); // Before it is done, while it is, and after it.
-                await store.Server.Kill();
+                await store.Server.Stop();
                 await store.Server.Start(default);
-                throw PlantProxy.Cut();
+                restarted++;
             }
         });
     }

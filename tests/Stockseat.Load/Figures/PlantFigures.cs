@@ -32,7 +32,7 @@ internal static class PlantFigures
         await Send(run, of, database);
         await Verify(run, of, database);
         await Answers(run, database);
-        await Sql(database, "DELETE FROM stockseat.entry WHERE ledger NOT IN (SELECT ledger FROM stockseat.entry GROUP BY 1 ORDER BY count(*) DESC LIMIT 1)");
+        await PlantPaceFigures.Measure(run, database, await run.BigToServe());
         await PlantReviewFigures.Measure(run, database, Connection(database));
     }
 

@@ -7,6 +7,7 @@ namespace Stockseat.Tests.Support.Plants;
 internal sealed class PostgreSql : IAsyncDisposable
 {
     private const string User = "postgres";
+    private const int UsualPort = 5432;
     private const string Fast = "-INT";
     private const string AtOnce = "-KILL";
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
@@ -17,7 +18,9 @@ internal sealed class PostgreSql : IAsyncDisposable
     private PostgreSql(string folder, string[] options)
     {
         (Folder, _options, _server) = (folder, options, null!);
-        Connection = new NpgsqlConnectionStringBuilder { Host = folder, Username = User, Database = User, Pooling = false }.ToString();
+        var port = options.Select(o => o.Split('=')).FirstOrDefault(o => o[0] == "port") is [_, var stated] ? int.Parse(stated, null) : UsualPort;
+        Socket = Path.Combine(folder, $".s.PGSQL.{port}");
+        Connection = new NpgsqlConnectionStringBuilder { Host = folder, Port = port, Username = User, Database = User, Pooling = false }.ToString();
     }
 
     /// <summary>Its folder, with the socket.</summary>
@@ -27,7 +30,7 @@ internal sealed class PostgreSql : IAsyncDisposable
     public string Connection { get; }
 
     /// <summary>Where its socket is.</summary>
-    public string Socket => Path.Combine(Folder, ".s.PGSQL.5432");
+    public string Socket { get; }
 
     /// <summary>Why the server can't be started here; null when it can.</summary>
     public static string? Missing { get; } =
@@ -45,16 +48,16 @@ internal sealed class PostgreSql : IAsyncDisposable
     {
         var folder = Path.Combine(under, "pg");
         Directory.CreateDirectory(folder);
-        if (Environment.IsPrivilegedProcess)
-        {
-            await Run(new("chown", [User, folder]), token);
-        }
-
+        await Give(folder, token);
         await Run(InFolder(folder, "initdb", ["-D", $"{folder}/data", "-U", User, "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync"]), token);
         var server = new PostgreSql(folder, options);
         await server.Start(token);
         return server;
     }
+
+    /// <summary>Gives a file or a folder to the server's own user.</summary>
+    public static Task Give(string path, CancellationToken token) =>
+        Environment.IsPrivilegedProcess ? Run(new("chown", [User, path]), token) : Task.CompletedTask;
 
     /// <summary>Makes another server that follows this one, and starts it.</summary>
     /// <param name="under">A folder, as for <see cref="Start(string, CancellationToken, string[])"/>.</param>
@@ -63,11 +66,7 @@ internal sealed class PostgreSql : IAsyncDisposable
     {
         var folder = Path.Combine(under, "pg");
         Directory.CreateDirectory(folder);
-        if (Environment.IsPrivilegedProcess)
-        {
-            await Run(new("chown", [User, folder]), token);
-        }
-
+        await Give(folder, token);
         await Run(InFolder(folder, "pg_basebackup", ["-h", Folder, "-U", User, "-D", $"{folder}/data", "-R", "-c", "fast"]), token);
         var server = new PostgreSql(folder, _options);
         await server.Start(token);

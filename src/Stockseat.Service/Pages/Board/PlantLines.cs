@@ -4,7 +4,7 @@ using Stockseat.Sheets.Numbers;
 namespace Stockseat.Service.Pages.Board;
 
 /// <summary>The plant store on the board. No answer depends on it.</summary>
-internal static class PlantLines
+public static class PlantLines
 {
     /// <summary>Entries that wait for longer than this matter.</summary>
     private static readonly TimeSpan Long = TimeSpan.FromMinutes(1);
