@@ -116,8 +116,7 @@ internal sealed class PlantProxy : IAsyncDisposable
         public bool IsCopyData => Type == 'd';
 
         /// <summary>Whether the client asks for a COMMIT.</summary>
-        public bool AsksForCommit => Type is 'Q' or 'P' && Encoding.ASCII.GetString(Body).Contains("COMMIT", StringComparison.Ordinal)
-            && !Encoding.ASCII.GetString(Body).Contains("CREATE", StringComparison.Ordinal);
+        public bool AsksForCommit => Type == 'Q' && Body.AsSpan().StartsWith("COMMIT"u8); // Not "READ COMMITTED", with which a transaction begins.
 
         /// <summary>What the server says that it did, such as "COMMIT" or "INSERT 0 20"; null: it says something else.</summary>
         public string? Done => Type == 'C' ? Encoding.ASCII.GetString(Body).TrimEnd('\0') : null;
