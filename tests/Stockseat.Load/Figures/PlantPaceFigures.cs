@@ -44,8 +44,8 @@ internal static class PlantPaceFigures
         var after = await Count(database);
         memory.Add(with.ResidentMegabytes());
         run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"""
-            While it caught up, the store grew from {before} to {after} entries of {run.Plan.Entries} and more. Resident memory of the service with the store up,
-            away, and after that: {string.Join(", ", memory.Select(m => m.ToString("F0", CultureInfo.InvariantCulture)))} MB.
+            While it caught up, the store grew from {before} to {after} entries of {run.Plan.Entries} and more. Resident memory of the service with the store
+            up, away, and after that: {string.Join(", ", memory.Select(m => m.ToString("F0", CultureInfo.InvariantCulture)))} MB.
             """));
         await Until(database, c => c >= run.Plan.Entries, run.Token);
 

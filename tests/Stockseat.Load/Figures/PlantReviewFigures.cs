@@ -76,8 +76,8 @@ internal static class PlantReviewFigures
             }),
             figure.Add);
         run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"""
-            Reviewed from the plant store: {Places} places a round, the last one with {window!.Entries.Count} entries; up to {copied / 1e6:F1} MB were copied for
-            one review, and {whole} reviews needed a whole ledger.
+            Reviewed from the plant store: {Places} places a round, the last one with {window!.Entries.Count} entries; up to {copied / 1e6:F1} MB were copied
+            for one review, and {whole} reviews needed a whole ledger.
             """));
     }
 

@@ -80,7 +80,8 @@ public sealed class TlsTests : IDisposable
         await using var connection = new NpgsqlConnection(server.Connection);
         await connection.OpenAsync();
         await using var command = new NpgsqlCommand(
-            "SELECT DISTINCT s.ssl || ',' || s.version FROM pg_stat_ssl s JOIN pg_stat_activity a USING (pid) WHERE a.application_name = 'stockseat'", connection);
+            "SELECT DISTINCT s.ssl || ',' || s.version FROM pg_stat_ssl s JOIN pg_stat_activity a USING (pid) WHERE a.application_name = 'stockseat'",
+            connection);
         return (string)(await command.ExecuteScalarAsync())!;
     }
 

@@ -81,6 +81,7 @@ public sealed class RunningServiceTests : IDisposable
         Assert.Equal("", ledger.Review(new() { Serial = last }).PlantFault);
         Assert.Contains("reached; every entry is stored", await page.Page("/"), StringComparison.Ordinal);
 
+        bench.Expected = "Alarm: a ledger is not sent to the plant store any more";
         await using (var rows = new NpgsqlConnection(server.Connection))
         {
             await rows.OpenAsync();
@@ -96,6 +97,7 @@ public sealed class RunningServiceTests : IDisposable
         Assert.Equal(Status.Serving, health.Check(new()).Status);
         Assert.Contains("Plant store alarm", await page.Page("/"), StringComparison.Ordinal);
         var review = ledger.Review(new() { Serial = last });
+        Assert.Single(bench.Log.Errors);
         Assert.Equal("ledger-not-whole", review.Findings[0].Rule);
         Assert.StartsWith("This ledger is not what the plant store has: ledger ", review.Findings[0].What, StringComparison.Ordinal);
         Assert.StartsWith("ok ", await line.Ask("locate fixture=pinbed-1 diameter=92.4mm"), StringComparison.Ordinal);
