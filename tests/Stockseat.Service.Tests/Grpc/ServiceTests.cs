@@ -1,4 +1,5 @@
 using Grpc.Core;
+using Grpc.Net.Client;
 using Grpc.Health.V1;
 using Grpc.Reflection.V1Alpha;
 using Stockseat.Service.Tests.Support;
@@ -106,5 +107,20 @@ public sealed class ServiceTests : GrpcCase
         await Refused(new LedgerService.LedgerServiceClient(bench.Channel).ListEntriesAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new LedgerService.LedgerServiceClient(bench.Channel).VerifyAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
+    }
+
+    [Fact]
+    public async Task A_stranger_is_told_why_however_much_it_sends()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
+
+        for (var i = 0; i < 30; i++)
+        {
+            using var channel = GrpcChannel.ForAddress(bench.Channel.Target.StartsWith("http", StringComparison.Ordinal)
+                ? bench.Channel.Target : $"http://{bench.Channel.Target}");
+            await Refused(
+                new LookupService.LookupServiceClient(channel).LocateAsync(new() { Fixture = new string('a', 40_000) }), StatusCode.PermissionDenied,
+                "NOT_PERMITTED");
+        }
     }
 }
