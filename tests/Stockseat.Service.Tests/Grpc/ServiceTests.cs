@@ -1,5 +1,4 @@
 using Grpc.Core;
-using Grpc.Net.Client;
 using Grpc.Health.V1;
 using Grpc.Reflection.V1Alpha;
 using Stockseat.Service.Tests.Support;
@@ -116,8 +115,7 @@ public sealed class ServiceTests : GrpcCase
 
         for (var i = 0; i < 30; i++)
         {
-            using var channel = GrpcChannel.ForAddress(bench.Channel.Target.StartsWith("http", StringComparison.Ordinal)
-                ? bench.Channel.Target : $"http://{bench.Channel.Target}");
+            using var channel = LimitedChannel.For(bench.Service.Grpc);
             await Refused(
                 new LookupService.LookupServiceClient(channel).LocateAsync(new() { Fixture = new string('a', 40_000) }), StatusCode.PermissionDenied,
                 "NOT_PERMITTED");
