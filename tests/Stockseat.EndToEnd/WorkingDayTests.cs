@@ -53,8 +53,8 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
         var day = await days.Get(Program);
         var (last, served, read) = (Text(day, "last"), Text(day, "served"), Text(day, "read"));
 
-        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "2min", "--verify", "--json")).Exits(0).Object;
-        var text = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "2min")).Exits(0).Out;
+        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "1min", "--verify", "--json")).Exits(0).Object;
+        var text = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "1min")).Exits(0).Out;
 
         var findings = review.GetProperty("findings").EnumerateArray().Select(f => f.GetProperty("rule").GetString()!).ToList();
         Assert.Equal("read-back-differs", findings[0]);

@@ -176,8 +176,11 @@ public sealed class LedgerReader : IDisposable
     public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) =>
         Below(below, above + 1).SelectMany(connection => WindowQueries.Of(connection, fixture, kind, above, below, count)).Take(count).Reverse();
 
-    /// <summary>The newest entry of the current ledger with a request id of a client; null when there is none that is still remembered.</summary>
-    public long? SerialOf(string client, string request) => RequestQueries.Newest(_current, client, request);
+    /// <summary>
+    /// The newest entry with a request id of a client, in the current ledger and in the one before it; null when there is none that is still remembered.
+    /// </summary>
+    public long? SerialOf(string client, string request) => Below(long.MaxValue, First - 1)
+        .Select(connection => RequestQueries.Newest(connection, client, request)).FirstOrDefault(serial => serial is not null);
 
     /// <summary>The first confirmations of a fixture above a serial: in the ledger that has the entries after that serial, and in the current one.</summary>
     public IEnumerable<EntryRow> Confirmations(string fixture, long above, int count) => new[] { At(above).Connection, _current }.Distinct()

@@ -11,6 +11,7 @@ using Stockseat.Service.Pages.Entries;
 using Stockseat.Service.Pages.Fixtures;
 using Stockseat.Service.Pages.Handover;
 using Stockseat.Service.Pages.Holds;
+using Stockseat.Service.Pages.Lots;
 using Stockseat.Service.Pages.Measure;
 using Stockseat.Service.Pages.Reviews;
 
@@ -24,6 +25,7 @@ internal static class PageHosting
         .AddSingleton<IPage, BoardPage>()
         .AddSingleton<IPage, MeasurePage>()
         .AddSingleton<IPage, EmptiedPage>()
+        .AddSingleton<IPage, LotsPage>()
         .AddSingleton<IPage, HandoverPage>()
         .AddSingleton<IPage, HoldPage>()
         .AddSingleton<IPage, ReleasePage>()

@@ -14,9 +14,12 @@ public sealed record DrawnPlan
 
     private static readonly string[] Patterns = ["", "3 1.2", "1 1", "6 1.5", "3 1 0.6 1 0.6 1", "8 1 2 1"];
 
-    private DrawnPlan(Plan plan, Envelope? envelope, EnvelopeEnd? violated, IReadOnlyList<DrawnDiameter> asked, DrawnDiameter taught)
+    /// <summary>Solved only when somebody looks at it: a plan at stated diameters is drawn without.</summary>
+    private readonly Lazy<(Envelope? Envelope, EnvelopeEnd? Violated)> _envelope;
+
+    private DrawnPlan(Plan plan, Lazy<(Envelope? Envelope, EnvelopeEnd? Violated)> envelope, IReadOnlyList<DrawnDiameter> asked, DrawnDiameter taught)
     {
-        (Plan, Envelope, Violated, Asked, Taught) = (plan, envelope, violated, asked, taught);
+        (Plan, _envelope, Asked, Taught) = (plan, envelope, asked, taught);
         Worked = asked.FirstOrDefault(d => d.Stock is not null) ?? taught;
     }
 
@@ -29,10 +32,10 @@ public sealed record DrawnPlan
     public PlanFrame? Frame { get; init; }
 
     /// <summary>The diameters that are allowed; null when not even the taught one is.</summary>
-    public Envelope? Envelope { get; }
+    public Envelope? Envelope => _envelope.Value.Envelope;
 
     /// <summary>What is violated at the taught diameter, when there is no envelope.</summary>
-    public EnvelopeEnd? Violated { get; }
+    public EnvelopeEnd? Violated => _envelope.Value.Violated;
 
     /// <summary>The diameters that were asked for, the largest first; the ends of the envelope when none was asked for.</summary>
     public IReadOnlyList<DrawnDiameter> Asked { get; }
@@ -50,17 +53,17 @@ public sealed record DrawnPlan
     /// <param name="diametersMetres">The diameters that are asked for, in metres, each above 0; at most <see cref="Most"/> different ones.</param>
     public static DrawnPlan Of(Plan plan, IEnumerable<double> diametersMetres)
     {
-        var envelope = EnvelopeSolver.Solve(plan, out var violated);
+        var envelope = new Lazy<(Envelope?, EnvelopeEnd?)>(() => (EnvelopeSolver.Solve(plan, out var violated), violated));
         var asked = diametersMetres.Distinct().ToList();
-        if (asked.Count == 0 && envelope is not null)
+        if (asked.Count == 0 && envelope.Value.Item1 is { } solved)
         {
-            asked = [.. Ends(envelope).Distinct()];
+            asked = [.. Ends(solved).Distinct()];
         }
 
         ArgumentOutOfRangeException.ThrowIfGreaterThan(asked.Count, Most, nameof(diametersMetres));
         asked.RemoveAll(d => d == plan.TaughtDiameterMetres);
         return new(
-            plan, envelope, violated,
+            plan, envelope,
             [.. asked.OrderDescending().Select((d, i) => Make(plan, ((char)('A' + i)).ToString(), d, Patterns[i]))],
             Make(plan, "T", plan.TaughtDiameterMetres, TaughtDashes));
     }

@@ -42,6 +42,9 @@ internal sealed class RunPlot
         return (low - pad, high + pad);
     }
 
+    /// <summary>The left edge of the plot.</summary>
+    public double Left => _area.X;
+
     public double X(int index) => _area.X + ((index + 0.5) / _chart.Points.Count * _area.Width);
 
     public void Draw()
@@ -65,7 +68,7 @@ internal sealed class RunPlot
 
     private double Y(double metres) => _area.Bottom - ((metres - _low) / (_high - _low) * _area.Height);
 
-    private double Left(int index) => _area.X + ((double)index / _chart.Points.Count * _area.Width);
+    private double LeftOf(int index) => _area.X + ((double)index / _chart.Points.Count * _area.Width);
 
     private void Axis()
     {
@@ -87,7 +90,7 @@ internal sealed class RunPlot
         {
             if (section.Control is { } c)
             {
-                var (left, right) = (Left(section.First), Left(section.First + section.Count));
+                var (left, right) = (LeftOf(section.First), LeftOf(section.First + section.Count));
                 _svg.Line(new(left, Y(c.Centre)), new(right, Y(c.Centre)), RunMarks.Centre);
                 _svg.Line(new(left, Y(c.Lower)), new(right, Y(c.Lower)), RunMarks.Control);
                 _svg.Line(new(left, Y(c.Upper)), new(right, Y(c.Upper)), RunMarks.Control);
@@ -117,7 +120,7 @@ internal sealed class RunPlot
         var free = _area.X + SvgWriter.WidthOf(Title, TitleSize, bold: true) + 4;
         foreach (var section in _chart.Sections)
         {
-            var x = Left(section.First);
+            var x = LeftOf(section.First);
             if (section.First > 0)
             {
                 _svg.Line(new(x, _area.Y - 2.5), new(x, _area.Bottom), RunMarks.Adoption);
@@ -126,7 +129,7 @@ internal sealed class RunPlot
             // Above the plot, where no line crosses it; the first one comes after the title.
             var (name, at) = ($"revision {Rounded.Short(section.Revision, 0)}", section.First == 0 ? free : x + 1);
             var end = at + 3 + SvgWriter.WidthOf(name, Small);
-            if (at >= free && (section.First > 0 || _chart.Sections.Count == 1 || end < Left(section.Count)))
+            if (at >= free && (section.First > 0 || _chart.Sections.Count == 1 || end < LeftOf(section.Count)))
             {
                 _svg.Text(new(at, _area.Y - 2), name, Small);
                 free = end;
@@ -201,7 +204,7 @@ internal sealed class RunPlot
 
             if (value is { } metres)
             {
-                draw(Left(first), Left(end), metres);
+                draw(LeftOf(first), LeftOf(end), metres);
             }
         }
     }

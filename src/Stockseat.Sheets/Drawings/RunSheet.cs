@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Svg;
 
@@ -42,60 +41,12 @@ public static class RunSheet
                 svg.Group("chart", () => (plot = new(svg, chart, area, span, display.Length)).Draw());
             }
 
-            svg.Group("instants", () => Instants(svg, charts[0].Points, plot!, height - Foot - 8, display.Times));
-            svg.Group("legend", () => Legend(svg, height - Foot + 15));
+            svg.Group("instants", () => RunKeys.Instants(svg, charts[0].Points, plot!, new(Margin, height - Foot - 8), display.Times));
+            svg.Group("legend", () => RunKeys.Legend(svg, new(Margin, height - Foot + 15), width - (2 * Margin)));
             for (var i = 0; i < notes.Count; i++)
             {
                 svg.Text(new(Margin, height - Foot + 22.5 + (4.2 * i)), SvgWriter.Fitted(notes[i], Small, width - (2 * Margin)), Small);
             }
         });
-    }
-
-    /// <summary>Days, with the time of day below, as many as there is room for; the first and the last always.</summary>
-    private static void Instants(SvgWriter svg, IReadOnlyList<RunPoint> points, RunPlot plot, double y, ZonedTimes times)
-    {
-        const double Room = 22;
-        var free = double.NegativeInfinity;
-        var last = plot.X(points.Count - 1);
-        for (var i = 0; i < points.Count; i++)
-        {
-            var x = plot.X(i);
-            svg.Line(new(x, y), new(x, y + (points.Count > 60 ? 0.8 : 1.2)), new(0.15));
-            if (x < free || (i < points.Count - 1 && x > last - Room))
-            {
-                continue;
-            }
-
-            free = x + Room;
-            var at = times.In(points[i].At);
-            svg.Line(new(x, y), new(x, y + 2), new(0.35));
-            svg.Text(new(x, y + 5), at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), Small, "middle");
-            svg.Text(new(x, y + 8.6), at.ToString("HH:mm", CultureInfo.InvariantCulture), Small, "middle");
-        }
-
-        svg.Text(new(Margin, y + 8.6), SvgWriter.Fitted(times.Name, Small, LeftRoom), Small);
-    }
-
-    private static void Legend(SvgWriter svg, double y)
-    {
-        var x = Margin;
-        void Key(Action<Point> sample, double width, string text)
-        {
-            sample(new(x, y - 1));
-            svg.Text(new(x + width + 1.5, y), text, Small);
-            x += width + 5.5 + SvgWriter.WidthOf(text, Small);
-        }
-
-        void Mark(bool? passed, bool beyond, string text) => Key(p => RunMarks.Value(svg, new(p.X + 2, p.Y), 1.2, passed, beyond), 4, text);
-        void Line(SvgWriter.Pen pen, string text) => Key(p => svg.Line(p, new(p.X + 9, p.Y), pen), 9, text);
-        Mark(true, false, "passed");
-        Mark(false, false, "missed");
-        Mark(null, false, "not judged");
-        Mark(true, true, "beyond control limits");
-        Line(RunMarks.Centre, "mean");
-        Line(RunMarks.Control, "control limits");
-        Key(p => svg.Rectangle(new(p.X, p.Y - 1.5, 9, 3), RunMarks.Expected), 9, "expected: U, k = 2");
-        Line(RunMarks.Limit, "limit");
-        Key(p => svg.Line(new(p.X + 1, p.Y - 1.8), new(p.X + 1, p.Y + 1.8), RunMarks.Adoption), 2, "adoption");
     }
 }

@@ -136,7 +136,7 @@ internal static class RecheckCommand
             return ExitCodes.Failed;
         }
 
-        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections, display));
+        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, display));
     }
 
     /// <summary>The newest rechecks, this many of them, oldest first.</summary>

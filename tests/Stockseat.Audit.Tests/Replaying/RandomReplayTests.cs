@@ -36,7 +36,7 @@ public sealed class RandomReplayTests
                     await Happens(ledger, time, what, much);
                 }
 
-                await TestLedger.Soon(ledger.Writer.NextTurn()); // A snapshot comes after the answers.
+                await ledger.Settle(); // A snapshot comes after the answers.
                 var found = ledger.Replay();
 
                 Assert.True(found.Differences.Count == 0, string.Join("; ", found.Differences.Select(d => $"{d}: {string.Join(", ", d.Fields)}")));

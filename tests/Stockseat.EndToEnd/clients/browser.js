@@ -7,8 +7,11 @@ const { pathToFileURL } = require("node:url");
 const { createRequire } = require("node:module");
 
 const need = createRequire(path.join(__dirname, "..", "..", "node", "package.json"));
-const BROWSER = process.env.CHROMIUM || "/usr/bin/chromium";
 const NO_BROWSER = 3;
+
+// Chromium, or Firefox where BROWSER says so.
+const isFirefox = process.env.BROWSER === "firefox";
+const BROWSER = isFirefox ? process.env.FIREFOX || "/usr/bin/firefox-esr" : process.env.CHROMIUM || "/usr/bin/chromium";
 
 // html-validate's findings in the text of a page.
 async function validate(text, find) {
@@ -45,7 +48,10 @@ async function browse(work, ...more) {
 
   const { default: puppeteer } = await import(pathToFileURL(need.resolve("puppeteer-core")).href);
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), "stockseat-page-"));
-  const browser = await puppeteer.launch({
+  const browser = await puppeteer.launch(isFirefox ? {
+    browser: "firefox", executablePath: BROWSER, headless: true, userDataDir: folder, protocolTimeout: 60_000,
+    extraPrefsFirefox: { "network.proxy.type": 0 },
+  } : {
     executablePath: BROWSER, headless: true, userDataDir: folder, protocolTimeout: 60_000,
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
       ...more],
@@ -58,6 +64,20 @@ async function browse(work, ...more) {
   }
 }
 
+// Presses Tab until something is focused for which it holds.
+async function reach(page, what, ...arguments_) {
+  for (let i = 0; i < 80; i++) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate(what, ...arguments_)) return;
+  }
+
+  throw new Error(`can't be reached by Tab: ${what} ${arguments_}`);
+}
+
+const link = (page, words) => reach(page, words => document.activeElement?.textContent.trim() === words, words);
+const field = (page, name) => reach(page, name => document.activeElement?.name === name, name);
+const go = async (page, act) => { await Promise.all([page.waitForNavigation({ waitUntil: "load" }), act()]); };
+
 const run = main => main().then(code => { process.exitCode = code; }, failure => { console.error(failure); process.exitCode = 2; });
 
-module.exports = { validate, axe, browse, run };
+module.exports = { validate, axe, browse, reach, link, field, go, run, isFirefox };

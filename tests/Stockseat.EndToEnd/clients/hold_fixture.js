@@ -3,26 +3,12 @@
 // Usage: node hold_fixture.js BASE FIXTURE on|off, where on or off says whether scripts run. Prints one JSON object: what was
 // seen after each step; exit code 0, or 3 when there is no browser.
 "use strict";
-const { browse, run } = require("./browser.js");
+const { browse, link, field, go, run } = require("./browser.js");
 
 const [base, fixture, scripts] = process.argv.slice(2);
 const seen = {};
 
 const state = page => page.evaluate(name => document.querySelector(`#fixture-${name} .state`)?.textContent.trim(), fixture);
-
-// Presses Tab until something is focused for which it holds.
-async function reach(page, what, ...arguments_) {
-  for (let i = 0; i < 60; i++) {
-    await page.keyboard.press("Tab");
-    if (await page.evaluate(what, ...arguments_)) return;
-  }
-
-  throw new Error(`can't be reached by Tab: ${what} ${arguments_}`);
-}
-
-const link = (page, words) => reach(page, words => document.activeElement?.textContent.trim() === words, words);
-const field = (page, name) => reach(page, name => document.activeElement?.name === name, name);
-const go = async (page, act) => { await Promise.all([page.waitForNavigation({ waitUntil: "load" }), act()]); };
 
 async function fill(page, by, why) {
   await field(page, "by");
@@ -33,7 +19,7 @@ async function fill(page, by, why) {
 
 run(() => browse(async browser => {
   const page = await browser.newPage();
-  await page.setJavaScriptEnabled(scripts === "on");
+  if (scripts === "off") await page.setJavaScriptEnabled(false); // Not every browser can be told.
   await page.goto(`${base}/?refresh=off`, { waitUntil: "load" });
   seen.before = await state(page);
   await link(page, `Hold ${fixture}`);

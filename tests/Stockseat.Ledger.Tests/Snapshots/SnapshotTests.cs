@@ -47,7 +47,7 @@ public sealed class SnapshotTests
         for (var i = 0; i < 20; i++)
         {
             _time.Advance(TimeSpan.FromSeconds(2));
-            await TestLedger.Soon(ledger.Writer.NextTurn());
+            await ledger.Settle();
         }
 
         await ledger.Close();
@@ -63,7 +63,7 @@ public sealed class SnapshotTests
         for (var i = 0; i < 12; i++)
         {
             await ledger.Do(TestLedger.Locate());
-            await TestLedger.Soon(ledger.Writer.NextTurn()); // if a snapshot was due, it was written by then
+            await ledger.Settle(); // if a snapshot was due, it was written by then
         }
 
         var rows = ledger.Rows();

@@ -128,6 +128,13 @@ internal sealed class Ledger : IDisposable
         Writer = null!;
     }
 
+    /// <summary>Waits until a turn began after all that was answered, and ended: a snapshot that was due is written by then.</summary>
+    public async Task Settle()
+    {
+        await Soon(Writer.NextTurn()); // This one may have begun before.
+        await Soon(Writer.NextTurn());
+    }
+
     public async Task Again()
     {
         await End();

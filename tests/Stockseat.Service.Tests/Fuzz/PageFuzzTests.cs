@@ -28,8 +28,13 @@ public class PageFuzzTests
 
     private static readonly Gen<string> Word = Gen.Frequency((6, Of(Words)), (1, Gen.Char[' ', '~'].Array[0, 40].Select(c => new string(c))));
 
-    private static readonly Gen<string> Path = Gen.Frequency(
-        (2, Of("/", "/hold/pinbed-1", "/release/pinbed-1/1", "/files/board.js")), (2, Word.Array[1, 4].Select(w => "/" + string.Join('/', w))), (1, Word));
+    private static readonly string[] Pages =
+    [
+        "/", "/hold/pinbed-1", "/release/pinbed-1/1", "/files/board.js", "/measure/pinbed-1/check?reading1=92&unit=mm", "/lots/check?lot=B9", "/ledger?kind=x",
+        "/review?at=1", "/fixture/pinbed-1?diameter=1mm", "/note", "/done/1", "/adopt/pinbed-1/3", "/handover", "/emptied/pinbed-1",
+    ];
+
+    private static readonly Gen<string> Path = Gen.Frequency((2, Of(Pages)), (2, Word.Array[1, 4].Select(w => "/" + string.Join('/', w))), (1, Word));
 
     private static readonly Gen<string> Request = Gen.Select(
         Of("GET", "POST", "POST", "HEAD", "PUT", "OPTIONS", "TRACE", "get", "PRI", ""), Path, Of("HTTP/1.1", "HTTP/1.1", "HTTP/1.1", "HTTP/1.0", "HTTP/9", ""),

@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Stockseat.Ledger.Reading;
 using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Pages;
 
@@ -28,6 +29,31 @@ public sealed class FixturePageTests
         Assert.Contains("<svg role=\"img\"", shown, StringComparison.Ordinal);
         Assert.DoesNotContain("style=\"", shown, StringComparison.Ordinal);
         Assert.Contains("not proven yet", shown, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Rechecks_are_shown_as_a_chart_and_in_words()
+    {
+        await using var bench = await Bench.Start();
+        using var page = new PageClient(bench.Service.Page!);
+        Assert.DoesNotContain("rechecks-title", await page.Page("/fixture/pinbed-1"), StringComparison.Ordinal);
+        var fixtures = new FixtureService.FixtureServiceClient(bench.Channel);
+        foreach (var y in new[] { -0.2049, -0.2051, -0.2050 })
+        {
+            await fixtures.RecheckAsync(new()
+            {
+                Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = y, Z = 0.118 },
+            });
+        }
+
+        var shown = await page.Page("/fixture/pinbed-1");
+
+        var charts = shown[shown.IndexOf("rechecks-title", StringComparison.Ordinal)..];
+        charts = charts[..charts.IndexOf("</figure>", StringComparison.Ordinal)];
+        Assert.Equal(2, Regex.Count(charts, "<g class=\"chart\">"));
+        Assert.Contains("along the seat axis, in mm", charts, StringComparison.Ordinal);
+        Assert.Contains("revision 3 has 3", shown, StringComparison.Ordinal);
+        Assert.Equal(3, Regex.Count(shown, "master of 80 mm at nest 0,0 by setter"));
     }
 
     [Theory]

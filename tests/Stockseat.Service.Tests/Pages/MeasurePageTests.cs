@@ -89,6 +89,19 @@ public sealed class MeasurePageTests
     }
 
     [Fact]
+    public async Task A_form_of_before_a_roll_says_that_it_was_sent()
+    {
+        await using var bench = await Bench.Start();
+        using var page = new PageClient(bench.Service.Page!);
+        var (address, check) = await Check(page, Typed);
+        (await Send(page, address, check)).Dispose();
+
+        await new LedgerService.LedgerServiceClient(bench.Channel).RollAsync(new() { By = "setter", Why = "spring" });
+
+        Assert.Contains("Recorded as entry", await page.Page(address), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_form_of_before_a_restart_says_that_it_was_sent()
     {
         await using var bench = await Bench.Start();

@@ -32,9 +32,11 @@ public enum BoardRefresh
 /// <param name="Refused">Why it does not answer, in a few words and in a sentence; null: it answers.</param>
 /// <param name="Lines">What is known of it.</param>
 /// <param name="Holds">Who holds it.</param>
+/// <param name="MayMeasure">Whether the client may send measurements.</param>
 /// <param name="MayHold">Whether the client may hold and release it.</param>
 public sealed record BoardFixture(
-    string Name, (string Short, string Text)? Refused, IReadOnlyList<BoardLine> Lines, IReadOnlyList<BoardHold> Holds, bool MayHold);
+    string Name, (string Short, string Text)? Refused, IReadOnlyList<BoardLine> Lines, IReadOnlyList<BoardHold> Holds, bool MayMeasure,
+    bool MayHold);
 
 /// <summary>A line of the board.</summary>
 /// <param name="Term">What it is about.</param>

@@ -50,7 +50,7 @@ internal sealed class BoardPage(
             f.Fixture, lines.Refused(f) is { } r ? (Short(r, f), r.In(display.Length)) : null,
             [.. lines.Of(f), .. statuses.Where(p => p.Fixture == f.Fixture).Select(Port)],
             [.. f.Holds.Values.OrderBy(h => h.Serial).Select(h => new BoardHold(h.By, h.Why, display.Times.Minute(h.At), h.Serial))],
-            client.Roles.HasFlag(Roles.Calibrate))).ToList();
+            client.Roles.HasFlag(Roles.Measure), client.Roles.HasFlag(Roles.Calibrate))).ToList();
         var model = new BoardModel(
             request.Frame("Board", refresh == BoardRefresh.Script ? "board.js" : null),
             Sum(fixtures), [.. fixtures.Where(f => f.Refused is not null).Select(f => (f.Name, f.Refused!.Value.Short))], display.Times.Second(now), refresh,

@@ -1,5 +1,4 @@
 using Stockseat.Service.Pages.Board;
-using Stockseat.Service.Pages.Entries;
 
 namespace Stockseat.Service.Pages.Fixtures;
 
@@ -12,10 +11,10 @@ namespace Stockseat.Service.Pages.Fixtures;
 /// <param name="Seat">What its revision in force means; null: none is in force.</param>
 /// <param name="Revisions">Its revisions, the newest first.</param>
 /// <param name="Lacks">What lacks until the revision in force is proven.</param>
-/// <param name="Rechecks">Its newest rechecks, the newest first; null: the client may not read them.</param>
+/// <param name="Rechecks">Its newest rechecks; null: the client may not read them.</param>
 public sealed record FixtureModel(
     PageFrame Frame, string Fixture, string? Refused, IReadOnlyList<BoardHold> Holds, bool MayCalibrate, ShownSeat? Seat,
-    IReadOnlyList<ShownRevision> Revisions, IReadOnlyList<string> Lacks, IReadOnlyList<EntryLine>? Rechecks);
+    IReadOnlyList<ShownRevision> Revisions, IReadOnlyList<string> Lacks, ShownRechecks? Rechecks);
 
 /// <summary>What a revision means.</summary>
 /// <param name="Revision">Its number.</param>
@@ -39,3 +38,8 @@ public sealed record ShownSeat(
 /// <param name="Faults">The faults of its file.</param>
 /// <param name="MayAdopt">Whether it can be adopted.</param>
 public sealed record ShownRevision(int Number, string Standing, IReadOnlyList<string[]>? Changes, IReadOnlyList<string> Faults, bool MayAdopt);
+
+/// <summary>How a revision differs from the one in force.</summary>
+/// <param name="All">Each difference: key, there, here.</param>
+/// <param name="IsOpen">Whether they are shown at once; else only how many there are.</param>
+public sealed record ShownChanges(IReadOnlyList<string[]> All, bool IsOpen);

@@ -40,11 +40,11 @@ internal sealed class FixturePage(IAnswerer answerer, PageLedger ledger, EntryLo
         return client.Lacks(Roles.Review | Roles.Calibrate, "reading rechecks") is null
             ? await ledger.Page(
                 request, reader => reader.Rechecks(fixture, long.MaxValue, Rechecks),
-                rows => Show(request, state, [.. rows.Select(r => EntryLine.Of(r, display)).Reverse()]))
+                rows => Show(request, state, ShownRechecks.Of(fixture, rows, display)))
             : Show(request, state, null);
     }
 
-    private PageReply Show(PageRequest request, FixtureState state, IReadOnlyList<EntryLine>? rechecks)
+    private PageReply Show(PageRequest request, FixtureState state, ShownRechecks? rechecks)
     {
         var purpose = request.Query(PurposeKey) == "place" ? Purpose.Place : Purpose.Pick;
         var seat = state.InForce is { } revision ? SeatView.Of(revision, purpose, request.Query(DiameterKey)?.Trim() ?? "", display.Length) : null;

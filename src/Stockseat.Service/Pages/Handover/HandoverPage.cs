@@ -1,13 +1,10 @@
-using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Notes;
 using Stockseat.Answers.State;
 using Stockseat.Audit.Showing;
-using Stockseat.Ledger.Reading;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Ledgers;
 using Stockseat.Service.Pages.Board;
 using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Numbers;
@@ -15,7 +12,7 @@ using Stockseat.Sheets.Numbers;
 namespace Stockseat.Service.Pages.Handover;
 
 /// <summary>One sheet to print for whoever comes next: what is open, how the fixtures are, what the last hours brought.</summary>
-internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, LedgerSettings ledger, Display display, TimeProvider time) : IPage, IDisposable
+internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, PageLedger ledger, Display display, TimeProvider time) : IPage
 {
     /// <summary>So many rows of a table fit on one sheet with the rest.</summary>
     private const int MostRows = 12;
@@ -23,8 +20,6 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, Ledger
     private const string FirstAnswer = "First answer";
 
     private static readonly int[] Choices = [8, 12, 24];
-
-    private readonly SemaphoreSlim _turn = new(1);
 
     public string Name => "handover";
 
@@ -47,8 +42,6 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, Ledger
             request.Frame("Handover"), display.Times.Minute(now), hours, Choices, [.. states.SelectMany(s => Open(s, lines, known[s.Fixture], now))],
             [.. states.Select(s => new HandedFixture(s.Fixture, lines.Refused(s) is null, [.. known[s.Fixture].Where(l => !l.Matters)]))], day, why)));
     }
-
-    public void Dispose() => _turn.Dispose();
 
     /// <summary>What somebody has to look at: the fixture does not answer, holds, and what the board marks.</summary>
     private IEnumerable<OpenPoint> Open(FixtureState state, FixtureLines lines, List<BoardLine> known, DateTimeOffset now)
@@ -85,25 +78,8 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, Ledger
             return (null, lacking.Text);
         }
 
-        await _turn.WaitAsync(request.Gone); // One at a time: such a read has to leave the processors to the answers.
-        try
-        {
-            return (Shown(await Task.Factory.StartNew(
-                () =>
-                {
-                    using var reader = LedgerReader.Open(ledger.Data);
-                    return DayReader.Read(reader, now.AddHours(-hours), request.Client.MaySee);
-                },
-                request.Gone, TaskCreationOptions.LongRunning, TaskScheduler.Default)), null);
-        }
-        catch (Exception e) when (e is IOException or SqliteException or InvalidDataException)
-        {
-            return (null, $"The ledger can't be read now ({e.Message.TrimEnd('.')}); load the page again.");
-        }
-        finally
-        {
-            _turn.Release();
-        }
+        var (day, trouble) = await ledger.Much(request, reader => DayReader.Read(reader, now.AddHours(-hours), request.Client.MaySee));
+        return trouble is { Trouble: { } why } ? (null, why.Text) : (Shown(day!), null);
     }
 
     private DayModel Shown(DayTally day) => new(

@@ -14,8 +14,9 @@ public readonly record struct TypedReading(string Sent, double Metres)
     /// <param name="unit">The unit that was chosen: mm or in.</param>
     /// <param name="name">What messages call it, such as "Reading 2".</param>
     /// <param name="reading">The reading.</param>
+    /// <param name="fromZero">Whether it may be 0.</param>
     /// <returns>Null, or what is wrong with it.</returns>
-    public static string? Read(string typed, string unit, string name, out TypedReading reading)
+    public static string? Read(string typed, string unit, string name, out TypedReading reading, bool fromZero = false)
     {
         reading = default;
         var text = typed.Trim();
@@ -33,9 +34,10 @@ public readonly record struct TypedReading(string Sent, double Metres)
             return $"{name}, '{Shown(text)}', is not understood; a plain number such as {(unit == "mm" ? "92.4 or 92,4" : "3.638 or 3,638")} was expected";
         }
 
-        if (metres is not (> 0 and <= Answerer.LongestMetres))
+        if (metres is not (>= 0 and <= Answerer.LongestMetres) || (metres == 0 && !fromZero))
         {
-            return $"{name}, '{Shown(text)}' {unit}, is not above 0 and up to {Answerer.LongestMetres} m; type what the caliper shows";
+            return $"{name}, '{Shown(text)}' {unit}, is not {(fromZero ? "from 0" : "above 0 and")} up to {Answerer.LongestMetres} m; "
+                + (fromZero ? "type it again" : "type what the caliper shows");
         }
 
         reading = new($"{number} {unit}", metres);
