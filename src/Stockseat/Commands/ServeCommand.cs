@@ -47,16 +47,15 @@ internal static class ServeCommand
             return await Refuse(reading.Faults);
         }
 
-        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose));
+        var lines = new AsciiJsonFormatter(Journal.IsStandardError);
+        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(lines, standardErrorFromLevel: LogEventLevel.Verbose));
         var logger = log.Logger;
         try
         {
             await using var service = await RunningService.Start(settings, TimeProvider.System, logger, log.Drops);
             if (await service.Answers)
             {
-                await Patient.Line(
-                    Console.Out, $"ready grpc={service.Grpc} line={service.Line}{(service.LineTls is { } lines ? $" line-tls={lines}" : "")}"
-                        + $"{(service.Page is { } page ? $" page={page}" : "")}");
+                await Patient.Line(Console.Out, $"ready grpc={service.Grpc} line={service.Line}{(service.LineTls is { } tls ? $" line-tls={tls}" : "")}");
             }
 
             return await service.WaitAndStop();
@@ -80,7 +79,7 @@ internal static class ServeCommand
     /// <summary>Says what is wrong with the configuration: on stderr, and for a Windows service, which has no stderr, in the event log.</summary>
     private static async Task<int> Refuse(IReadOnlyList<string> faults)
     {
-        await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(Plain.Text)));
+        await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(f => Journal.Fault + Plain.Text(f))));
         await using var events = new ServiceLog(TimeProvider.System, to: null);
         events.Logger.Fatal("The configuration has faults: {Faults:l}", string.Join("; ", faults));
         return ExitCodes.Usage;
