@@ -6,7 +6,9 @@ namespace Stockseat.Reliability;
 /// <summary>Each line that the journal gets has the priority of its level; a stderr that is something else gets plain lines.</summary>
 public class JournalTests
 {
-    /// <summary>Runs a program with a socket as its stderr, as systemd does, and prints what came out of it. The first argument is what JOURNAL_STREAM says.</summary>
+    /// <summary>
+    /// Runs a program with a socket as its stderr, as systemd does, and prints what came out of it. The first argument says which stream JOURNAL_STREAM names.
+    /// </summary>
     private const string AsTheJournal = """
         import os, socket, subprocess, sys
         ours, theirs = socket.socketpair()

@@ -19,8 +19,8 @@ public static class KeepAlive
     }
 
     /// <summary>
-    /// Switches them on through whatever sets options. An older Windows (Server 2016 before 1703) doesn't know every option: it keeps its own value of that one,
-    /// and the connection is used all the same.
+    /// Switches them on through whatever sets options. An older Windows (Server 2016 before 1703) doesn't know every option: it keeps its own value of
+    /// that one, and the connection is used all the same.
     /// </summary>
     public static void Switch(Action<SocketOptionLevel, SocketOptionName, int> set)
     {

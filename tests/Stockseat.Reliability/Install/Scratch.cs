@@ -77,7 +77,10 @@ internal sealed class Scratch : IDisposable
 
     /// <summary>What is in /opt, with what links point to.</summary>
     public IReadOnlyList<string> Programs() =>
-        [.. Directory.EnumerateFileSystemEntries(Below("opt")).Select(e => $"{Path.GetFileName(e)} {new FileInfo(e).LinkTarget}").Order(StringComparer.Ordinal)];
+    [
+        .. Directory.EnumerateFileSystemEntries(Below("opt")).Select(e => $"{Path.GetFileName(e)} {new FileInfo(e).LinkTarget}")
+            .Order(StringComparer.Ordinal),
+    ];
 
     /// <summary>Runs a script that writes below this root.</summary>
     public Task<Run> Stage(string script, params string[] arguments) =>

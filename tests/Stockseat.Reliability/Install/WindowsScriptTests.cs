@@ -35,7 +35,8 @@ public class WindowsScriptTests
     {
         var script = File.ReadAllText(Path.Combine(Repository.Root, "install", "windows", "install.ps1"));
         Assert.Contains(@"$texts = '%SystemRoot%\Microsoft.NET\Framework64\v4.0.30319\EventLogMessages.dll'", script, StringComparison.Ordinal);
-        Assert.Contains("New-ItemProperty -LiteralPath $source -Name 'EventMessageFile' -PropertyType ExpandString -Value $texts", script, StringComparison.Ordinal);
+        Assert.Contains("New-ItemProperty -LiteralPath $source -Name 'EventMessageFile' -PropertyType ExpandString -Value $texts", script,
+            StringComparison.Ordinal);
     }
 
     private static async Task<string> Faults(Cell folder, string script)
