@@ -23,6 +23,7 @@ using Stockseat.Service.Handshakes;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
 using Stockseat.Service.Logging;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
@@ -101,8 +102,8 @@ internal static class ServiceHost
         }
 
         builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
-        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
-        builder.Services.AddSingleton<HeavyWork>().AddSingleton<HeavyCalls>();
+        builder.Services.AddSingleton<Answerer>().AddSingleton<IAnswerer>(of => of.GetRequiredService<Answerer>());
+        builder.Services.AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>().AddSingleton<ServiceMetrics>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
         // What hangs is the machine, so the machine's own counter measures it.

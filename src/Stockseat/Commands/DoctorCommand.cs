@@ -13,8 +13,7 @@ internal static class DoctorCommand
     {
         var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"), Common.Json());
         var command = new ShownCommand(
-            "doctor", "looks at configuration, rights, fixtures, ledger, clock, disk, keys and ports, and says what is wrong; exit code 0 nothing, 1 something "
-                + "is wrong, 2 something could not be checked", "doctor --config config/stockseat.json")
+            "doctor", "looks at everything that the service needs around it, and says what is wrong; exit code 1 when something is", "doctor --config config/stockseat.json")
         { config, data, json };
         command.SetAction(parsed =>
         {
