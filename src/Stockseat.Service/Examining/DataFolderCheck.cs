@@ -30,7 +30,8 @@ internal static class DataFolderCheck
         {
             var above = Above(data);
             yield return CanWrite(above) is { } cause
-                ? Finding.Fault(About, $"{data} does not exist and can't be made: {cause}; make it, and give it to the service's user")
+                ? Finding.Advice(About, $"{data} does not exist, and this user can't make it: {cause}; the unit makes it at a start (StateDirectory); "
+                    + "without the unit make it, and give it to the service's user")
                 : Finding.Good(About, $"{data} does not exist yet; the first start makes it");
             yield return Room(above);
             yield break;

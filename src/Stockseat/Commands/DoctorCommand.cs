@@ -13,7 +13,8 @@ internal static class DoctorCommand
     {
         var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"), Common.Json());
         var command = new ShownCommand(
-            "doctor", "looks at everything that the service needs around it, and says what is wrong; exit code 1 when something is", "doctor --config config/stockseat.json")
+            "doctor", "looks at everything that the service needs around it, and says what is wrong; exit code 1 when something is",
+            "doctor --config config/stockseat.json")
         { config, data, json };
         command.SetAction(parsed =>
         {
