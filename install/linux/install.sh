@@ -70,6 +70,8 @@ if [ -z "$dest" ]; then
         "Run it with sudo, or set DESTDIR to stage into a folder."
     command -v systemctl >/dev/null || fail 2 "There is no systemctl on this machine." \
         "The unit needs systemd. Set DESTDIR to stage into a folder."
+    [ ! -e /usr/lib/stockseat/stockseat ] || fail 2 "The package stockseat is installed, and two programs would share one ledger." \
+        "Upgrade the package with apt, or remove it first: apt remove stockseat (configuration and ledger stay)."
 fi
 
 due=$program.restart-due

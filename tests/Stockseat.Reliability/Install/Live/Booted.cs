@@ -1,0 +1,119 @@
+using System.Diagnostics;
+using Stockseat.EndToEnd.Support;
+using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
+
+namespace Stockseat.Reliability.Install.Live;
+
+/// <summary>
+/// A running systemd: a container that boots over an overlay of this machine's own root, without a network. What it writes is in memory and gone with it.
+/// </summary>
+internal sealed class Booted : IAsyncDisposable
+{
+    private static readonly string[] Groups = ["/sys/fs/cgroup/systemd", "/sys/fs/cgroup/unified", "/sys/fs/cgroup"];
+
+    private readonly string _folder;
+    private readonly Process _container;
+    private string _leader = "";
+
+    private Booted(string folder, Process container) => (_folder, _container) = (folder, container);
+
+    /// <summary>Boots one; where this machine can't, the test is skipped.</summary>
+    /// <param name="bound">A folder of this machine that it sees as /srv/bound.</param>
+    public static async Task<Booted> Start(string bound)
+    {
+        Needs.Root();
+        Needs.Programs("systemd-nspawn", "nsenter", "mount");
+        var folder = Directory.CreateTempSubdirectory("stockseat-booted-").FullName;
+        if (await Mounted(folder) is { } cause)
+        {
+            await Remove(folder);
+            Assert.Skip($"no overlay of this machine's root can be mounted here: {cause}");
+        }
+
+        var root = Path.Combine(folder, "root");
+        string[] arguments =
+        [
+            "-D", root, "--boot", "--register=no", "--keep-unit", "--private-network", "--console=pipe", $"--machine={Path.GetFileName(folder)}",
+            $"--bind-ro={bound}:/srv/bound", "--", "--unit=basic.target",
+        ];
+        var booted = new Booted(folder, Tool.Start("systemd-nspawn", arguments));
+        _ = booted._container.StandardOutput.ReadToEndAsync();
+        var said = booted._container.StandardError.ReadToEndAsync();
+        booted._container.StandardInput.Close();
+        try
+        {
+            await Deadline.Until(booted.IsUp, "the end of the container's boot");
+            Assert.SkipWhen(booted._container.HasExited, $"no container can be booted here: {(booted._container.HasExited ? await said : "")}");
+            await booted.Shell("rm -f /usr/sbin/policy-rc.d"); // An image for containers without an init lets no package start or stop a service.
+            return booted;
+        }
+        catch
+        {
+            await booted.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <summary>Runs a command in it, as root.</summary>
+    public Task<Run> Run(params string[] command) =>
+        Tool.Run("nsenter", ["-t", _leader, "-a", "-r", "-w", "--", "env", "-i", "PATH=/usr/sbin:/usr/bin:/sbin:/bin", "TERM=dumb", .. command]);
+
+    /// <summary>Runs a line of shell in it; it has to succeed. What it prints.</summary>
+    public async Task<string> Shell(string line) => (await Run("/bin/bash", "-c", line)).Exits(0).Out.Trim();
+
+    /// <summary>What systemd says of the service.</summary>
+    public Task<string> Show(string property) => Shell($"systemctl show stockseat --property={property} --value");
+
+    /// <summary>Waits until systemd says something of the service.</summary>
+    public Task Until(string property, string value) => Deadline.Until(async () => await Show(property) == value, $"{property}={value}");
+
+    public async ValueTask DisposeAsync()
+    {
+        if (!_container.HasExited)
+        {
+            if (_leader.Length > 0)
+            {
+                await Run("systemctl", "poweroff", "--force");
+            }
+
+            await Task.WhenAny(_container.WaitForExitAsync(), Task.Delay(TimeSpan.FromSeconds(20)));
+            _container.Kill(entireProcessTree: true);
+            await _container.WaitForExitAsync();
+        }
+
+        _container.Dispose();
+        await Remove(_folder);
+        foreach (var group in Groups.SelectMany(g => new[] { $"{g}/payload", $"{g}/supervisor" }).Where(Directory.Exists))
+        {
+            await Tool.Run("find", [group, "-depth", "-type", "d", "-exec", "rmdir", "{}", ";"]);
+        }
+    }
+
+    private async Task<bool> IsUp()
+    {
+        if (_container.HasExited)
+        {
+            return true;
+        }
+
+        _leader = (await Tool.Run("ps", ["-o", "pid=", "--ppid", $"{_container.Id}"])).Out.Split('\n')[0].Trim();
+        return _leader.Length > 0 && (await Run("systemctl", "is-active", "--quiet", "basic.target")).ExitCode == 0;
+    }
+
+    /// <summary>Why the overlay can't be mounted; null: it is.</summary>
+    private static async Task<string?> Mounted(string folder)
+    {
+        var run = await Tool.Run("/bin/sh", ["-c",
+            """
+            set -e
+            mount -t tmpfs tmpfs "$0"
+            mkdir "$0/upper" "$0/work" "$0/root"
+            mount -t overlay overlay -o "lowerdir=/,upperdir=$0/upper,workdir=$0/work" "$0/root"
+            """, folder]);
+        return run.ExitCode == 0 ? null : run.Err.Trim();
+    }
+
+    private static Task<Run> Remove(string folder) =>
+        Tool.Run("/bin/sh", ["-c", "umount \"$0/root\" 2>/dev/null; umount \"$0\" 2>/dev/null; rmdir \"$0\"", folder]);
+}
