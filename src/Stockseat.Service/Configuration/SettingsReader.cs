@@ -7,6 +7,7 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Lots;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Showing;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
@@ -81,6 +82,7 @@ public sealed class SettingsReader
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
         var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
+        var metrics = MetricsSettingsReader.Read(_values, root?.Object(MetricsSettingsReader.Section, required: false));
         root?.Finish("$schema");
         _values.RefuseUnknown();
         return !_values.Faults.None ? new(null, _values.Faults.All) : new(
@@ -103,6 +105,7 @@ public sealed class SettingsReader
                 Lots = lots,
                 ReadingPorts = ports,
                 Display = display,
+                Metrics = metrics,
                 Sources = _values.Sources,
             },
             []);

@@ -17,7 +17,6 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Logging;
-using Stockseat.Service.Metrics;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
@@ -54,9 +53,6 @@ public sealed class RunningService : IAsyncDisposable
 
     /// <summary>Where reading ports listen, by name.</summary>
     public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
-
-    /// <summary>What is measured of it, from the first time somebody asks for this.</summary>
-    public ServiceMetrics Metrics => _app.Services.GetRequiredService<ServiceMetrics>();
 
     /// <summary>
     /// Ends with true when the service can log and answer, and with false when it ended before that. It fails when the start can never be written.

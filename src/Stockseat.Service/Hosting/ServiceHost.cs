@@ -123,7 +123,16 @@ internal static class ServiceHost
         builder.Services.AddPages();
 
         var app = builder.Build();
-        app.UsePages();
+        if (settings.Page is not null)
+        {
+            app.UsePages();
+        }
+
+        if (settings.Metrics.Push is not null)
+        {
+            _ = app.Services.GetRequiredService<ServiceMetrics>(); // Nobody else asks for what is pushed.
+        }
+
         app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services.GetRequiredService<HostNames>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();
@@ -156,6 +165,7 @@ internal static class ServiceHost
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
         .AddSingleton(settings.Display)
+        .AddSingleton(settings.Metrics)
         .AddSingleton(settings.ReadingPorts);
 
     /// <summary>Services without state per call are made once; otherwise each call would make its own.</summary>

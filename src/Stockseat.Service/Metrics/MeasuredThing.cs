@@ -24,6 +24,7 @@ public sealed record MeasuredThing(string Instrument, string? Unit, string Help,
     public static readonly MeasuredThing Serial = new("stockseat.ledger.serial", null, "The last entry.");
     public static readonly MeasuredThing Size = new("stockseat.ledger.size", "By", "The ledger's file and its log.");
     public static readonly MeasuredThing Unsealed = new("stockseat.ledger.unsealed", null, "Entries after the newest seal.");
+    public static readonly MeasuredThing SealAge = new("stockseat.ledger.seal.age", "s", "Age of the newest seal; absent when there is none.");
     public static readonly MeasuredThing Answers = new("stockseat.fixture.answers", null, "1 when asks for the fixture are not all refused.");
     public static readonly MeasuredThing Held = new("stockseat.fixture.held", null, "1 while somebody works at the fixture.");
     public static readonly MeasuredThing FirstPending =
@@ -42,7 +43,7 @@ public sealed record MeasuredThing(string Instrument, string? Unit, string Help,
     /// <summary>All of them, in the order of the document.</summary>
     public static IReadOnlyList<MeasuredThing> All { get; } =
     [
-        Asks, AnswerTime, CommitTime, CommitAsks, Waiting, Connections, TurnedAway, LogDropped, Writable, Serial, Size, Unsealed, Answers, Held, FirstPending,
-        Missed, RevisionsWaiting, MeasurementAge, MeasurementFresh, PortConnected, CertificateLeft, Build,
+        Asks, AnswerTime, CommitTime, CommitAsks, Waiting, Connections, TurnedAway, LogDropped, Writable, Serial, Size, Unsealed, SealAge, Answers, Held,
+        FirstPending, Missed, RevisionsWaiting, MeasurementAge, MeasurementFresh, PortConnected, CertificateLeft, Build,
     ];
 }

@@ -2,6 +2,7 @@ using System.Diagnostics.Metrics;
 using System.Reflection;
 using OpenTelemetry.Metrics;
 using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.State;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
@@ -32,12 +33,13 @@ public sealed class ServiceMetrics : IDisposable
 
     /// <summary>Begins to measure.</summary>
     public ServiceMetrics(
-        Answerer answerer, LedgerWriter writer, Door door, ReadingPorts ports, LedgerSettings ledger, LogDrops drops, TimeProvider time, ServiceTls? tls = null)
+        Answerer answerer, LedgerWriter writer, Door door, ReadingPorts ports, LedgerSettings ledger, LogDrops drops, TimeProvider time,
+        MetricsSettings settings, ServiceTls? tls = null)
     {
         ArgumentNullException.ThrowIfNull(answerer);
         ArgumentNullException.ThrowIfNull(writer);
         (_answerer, _writer, _time) = (answerer, writer, time);
-        Provider = MetricsEndpoint.Collect(Name);
+        Provider = MetricsText.Collect(Name, settings);
         _asks = _meter.CreateCounter<long>(MeasuredThing.Asks.Instrument, MeasuredThing.Asks.Unit, MeasuredThing.Asks.Help);
         _answerTime = Histogram<double>(MeasuredThing.AnswerTime);
         _commitTime = Histogram<double>(MeasuredThing.CommitTime);
@@ -50,6 +52,7 @@ public sealed class ServiceMetrics : IDisposable
         Gauge(MeasuredThing.Serial, () => [new(writer.Serial)]);
         Gauge(MeasuredThing.Size, () => [new(Size(ledger.Data))]);
         Gauge(MeasuredThing.Unsealed, () => [new(writer.Seals.Unsealed)]);
+        Gauge(MeasuredThing.SealAge, () => EntryTime.TryParse(writer.Seals.Newest.At, out var at) ? [new((time.GetUtcNow() - at).TotalSeconds)] : []);
         OfFixtures();
         Gauge(MeasuredThing.PortConnected, () => ports.Statuses.Select(p => new Measurement<double>(One(p.State == PortState.Connected), Label("port", p.Name))));
         Gauge(MeasuredThing.CertificateLeft, () => tls is null ? [] : [new(tls.Left.TotalSeconds)]);

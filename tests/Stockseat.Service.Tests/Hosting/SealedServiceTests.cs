@@ -88,7 +88,7 @@ public sealed class SealedServiceTests
         Assert.StartsWith("Ledger:SealKey: the key ", fault.Message, StringComparison.Ordinal);
     }
 
-    private static Task<Bench> Start() => Bench.Start(configure: s => s["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem" }, prepare: WriteKey);
+    internal static Task<Bench> Start() => Bench.Start(configure: s => s["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem" }, prepare: WriteKey);
 
     private static void WriteKey(Bench bench)
     {

@@ -1,12 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Net;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
-using Microsoft.Extensions.DependencyInjection;
-using Stockseat.Service.Metrics;
 using Stockseat.Service.Tests.Gauges;
 using Stockseat.Service.Tests.Support;
 
@@ -24,7 +19,7 @@ public sealed partial class MetricsTests
     public async Task Names_kinds_and_labels_are_those_of_the_document()
     {
         await using var bench = await Bench.Start(configure: c => c["ReadingPorts"] = new JsonArray(GaugeClient.Port()));
-        await using var page = await Page.Open(bench);
+        using var page = new PageClient(bench.Service.Page!);
         using (var line = await bench.Line())
         {
             await line.Ask("measured fixture=pinbed-1 diameter=92.40mm gauge=bench-2");
@@ -32,7 +27,7 @@ public sealed partial class MetricsTests
             await line.Ask("nonsense");
         }
 
-        var (documented, served) = (Documented(), Families(await page.Read()));
+        var (documented, served) = (Documented(), Families(await page.Page("/metrics")));
         Assert.Equal(documented.Where(d => d.Key != "stockseat_certificate_left_seconds").OrderBy(d => d.Key, StringComparer.Ordinal),
             served.OrderBy(s => s.Key, StringComparer.Ordinal));
     }
@@ -41,7 +36,7 @@ public sealed partial class MetricsTests
     public async Task Asks_are_counted_by_verb_and_reason_and_no_text_of_a_client_is_a_label()
     {
         await using var bench = await Bench.Start();
-        await using var page = await Page.Open(bench);
+        using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
         for (var i = 0; i < 3; i++)
         {
@@ -50,7 +45,7 @@ public sealed partial class MetricsTests
 
         await line.Ask($"locate fixture={Shouted.ToLowerInvariant()} diameter=92.40mm tag=1 lot={Shouted}");
 
-        var text = await page.Read();
+        var text = await page.Page("/metrics");
         Assert.Equal(3, Value(text, "stockseat_asks_total", "verb=\"locate\"", "reason=\"\""));
         Assert.Equal(1, Value(text, "stockseat_asks_total", "verb=\"locate\"", "reason=\"fixture-unknown\""));
         Assert.Equal(4, Value(text, "stockseat_answer_time_seconds_count", "verb=\"locate\""));
@@ -65,11 +60,11 @@ public sealed partial class MetricsTests
     public async Task The_buckets_begin_at_50_microseconds()
     {
         await using var bench = await Bench.Start();
-        await using var page = await Page.Open(bench);
+        using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
         await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=1");
 
-        var bounds = Bounds().Matches(await page.Read()).Select(m => m.Groups[1].Value).ToList();
+        var bounds = Bounds().Matches(await page.Page("/metrics")).Select(m => m.Groups[1].Value).ToList();
         Assert.Equal(["5E-05", "0.0001", "0.0002"], bounds.Take(3).Select(b => double.Parse(b, CultureInfo.InvariantCulture)
             .ToString(CultureInfo.InvariantCulture)));
         Assert.Equal("+Inf", bounds[^1]);
@@ -81,13 +76,13 @@ public sealed partial class MetricsTests
         var promtool = new[] { "/usr/bin/promtool", "/usr/local/bin/promtool" }.FirstOrDefault(File.Exists);
         Assert.SkipWhen(promtool is null, "promtool is not installed (Debian's prometheus); tests/run installs it where it can");
         await using var bench = await Bench.Start();
-        await using var page = await Page.Open(bench);
+        using var page = new PageClient(bench.Service.Page!);
         using (var line = await bench.Line())
         {
             await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=1");
         }
 
-        Assert.Equal((0, ""), await Check(promtool!, await page.Read()));
+        Assert.Equal((0, ""), await Check(promtool!, await page.Page("/metrics")));
         var (code, said) = await Check(promtool!, "# TYPE stockseat_asks counter\nstockseat_asks 1\n");
         Assert.NotEqual(0, code);
         Assert.Contains("stockseat_asks", said, StringComparison.Ordinal);
@@ -143,31 +138,4 @@ public sealed partial class MetricsTests
 
     [GeneratedRegex("^stockseat_answer_time_seconds_bucket\\{.*le=\"([^\"]+)\"", RegexOptions.Multiline)]
     private static partial Regex Bounds();
-
-    /// <summary>A web page of its own for the metrics of a service, in the place of the page's listener.</summary>
-    private sealed class Page : IAsyncDisposable
-    {
-        private readonly WebApplication _app;
-
-        private Page(WebApplication app) => _app = app;
-
-        public static async Task<Page> Open(Bench bench)
-        {
-            var builder = WebApplication.CreateEmptyBuilder(new());
-            builder.WebHost.UseKestrelCore().ConfigureKestrel(k => k.Listen(IPAddress.Loopback, 0));
-            builder.Services.AddRouting();
-            var app = builder.Build();
-            app.MapMetrics(bench.Service.Metrics);
-            await app.StartAsync();
-            return new(app);
-        }
-
-        public async Task<string> Read()
-        {
-            using var client = new HttpClient { BaseAddress = new(_app.Urls.First()) };
-            return await client.GetStringAsync(new Uri(MetricsEndpoint.UsualPath, UriKind.Relative)).Within("the metrics");
-        }
-
-        public ValueTask DisposeAsync() => _app.DisposeAsync();
-    }
 }
