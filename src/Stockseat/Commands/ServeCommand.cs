@@ -47,8 +47,8 @@ internal static class ServeCommand
             return await Refuse(reading.Faults);
         }
 
-        var lines = new AsciiJsonFormatter(Journal.IsStandardError);
-        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(lines, standardErrorFromLevel: LogEventLevel.Verbose));
+        var format = new AsciiJsonFormatter(Journal.IsStandardError);
+        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(format, standardErrorFromLevel: LogEventLevel.Verbose));
         var logger = log.Logger;
         try
         {
