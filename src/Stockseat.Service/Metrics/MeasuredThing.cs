@@ -15,7 +15,8 @@ public sealed record MeasuredThing(string Instrument, string? Unit, string Help,
     public static readonly MeasuredThing Asks = new("stockseat.asks", null, "Asks that were answered or refused.");
     public static readonly MeasuredThing AnswerTime = new("stockseat.answer.time", "s", "From an ask to its answer, which is on the disk by then.", Seconds);
     public static readonly MeasuredThing CommitTime = new("stockseat.commit.time", "s", "Deciding, writing and syncing of the asks of one commit.", Seconds);
-    public static readonly MeasuredThing CommitAsks = new("stockseat.commit.asks", null, "How many asks, and entries of the service itself, one commit had.", Counts);
+    public static readonly MeasuredThing CommitAsks = new("stockseat.commit.asks", null, "How many asks, and entries of the service itself, one commit had.",
+        Counts);
     public static readonly MeasuredThing Waiting = new("stockseat.asks.waiting", null, "Asks that wait for the ledger's writer.");
     public static readonly MeasuredThing Connections = new("stockseat.connections", null, "Open connections.");
     public static readonly MeasuredThing TurnedAway = new("stockseat.turned.away", null, "Connections and requests without an entry in the ledger.");

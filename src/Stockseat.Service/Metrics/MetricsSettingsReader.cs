@@ -26,14 +26,18 @@ internal static class MetricsSettingsReader
             return new(null, every);
         }
 
-        if (Uri.TryCreate(text, UriKind.Absolute, out var push) && (push.Scheme == Uri.UriSchemeHttp || push.Scheme == Uri.UriSchemeHttps)
-            && push.UserInfo.Length == 0)
+        if (!Uri.TryCreate(text, UriKind.Absolute, out var push) || (push.Scheme != Uri.UriSchemeHttp && push.Scheme != Uri.UriSchemeHttps))
         {
-            return new(push, every);
+            values.Faults.Add(Push, $"is \"{text}\"; the address of a collector was expected, such as http://127.0.0.1:4318/v1/metrics");
+            return new(null, every);
         }
 
-        values.Faults.Add(
-            Push, $"is \"{text}\"; the address of a collector without a user's name was expected, such as http://127.0.0.1:4318/v1/metrics");
-        return new(null, every);
+        if (push.UserInfo.Length > 0)
+        {
+            values.Faults.Add(Push, "names a user, whose password everybody who sees the settings could read; let a collector on this machine add it");
+            return new(null, every);
+        }
+
+        return new(push, every);
     }
 }

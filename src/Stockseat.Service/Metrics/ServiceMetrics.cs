@@ -54,7 +54,8 @@ public sealed class ServiceMetrics : IDisposable
         Gauge(MeasuredThing.Unsealed, () => [new(writer.Seals.Unsealed)]);
         Gauge(MeasuredThing.SealAge, () => EntryTime.TryParse(writer.Seals.Newest.At, out var at) ? [new((time.GetUtcNow() - at).TotalSeconds)] : []);
         OfFixtures();
-        Gauge(MeasuredThing.PortConnected, () => ports.Statuses.Select(p => new Measurement<double>(One(p.State == PortState.Connected), Label("port", p.Name))));
+        Gauge(MeasuredThing.PortConnected, () => ports.Statuses.Select(p => new Measurement<double>(One(p.State == PortState.Connected),
+            Label("port", p.Name))));
         Gauge(MeasuredThing.CertificateLeft, () => tls is null ? [] : [new(tls.Left.TotalSeconds)]);
         Gauge(MeasuredThing.Build, () => [new(1, Label("version", Version))]);
         answerer.Answered += Answered;

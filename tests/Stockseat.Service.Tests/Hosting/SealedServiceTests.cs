@@ -90,7 +90,7 @@ public sealed class SealedServiceTests
 
     internal static Task<Bench> Start() => Bench.Start(configure: s => s["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem" }, prepare: WriteKey);
 
-    private static void WriteKey(Bench bench)
+    internal static void WriteKey(Bench bench)
     {
         using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
         File.Delete(KeyPath(bench));

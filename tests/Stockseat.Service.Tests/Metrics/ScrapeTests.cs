@@ -121,5 +121,5 @@ public sealed class ScrapeTests
     private static async Task<double> Serial(PageClient page) => Value(await page.Page("/metrics"), "stockseat_ledger_serial");
 
     private static double Value(string text, string name) =>
-        double.Parse(Assert.Single(text.Split('\n'), l => l.StartsWith(name + " ", StringComparison.Ordinal)).Split(' ')[1], CultureInfo.InvariantCulture);
+        double.Parse(Assert.Single(text.Split('\n'), l => l.StartsWith(name + "{", StringComparison.Ordinal)).Split(' ')[1], CultureInfo.InvariantCulture);
 }

@@ -12,6 +12,9 @@ internal sealed class Booted : IAsyncDisposable
 {
     private static readonly string[] Groups = ["/sys/fs/cgroup/systemd", "/sys/fs/cgroup/unified", "/sys/fs/cgroup"];
 
+    /// <summary>What starts with the machine starts with this; the services of this machine itself are left out of it.</summary>
+    private const string Target = "multi-user.target";
+
     private readonly string _folder;
     private readonly Process _container;
     private string _leader = "";
@@ -35,7 +38,7 @@ internal sealed class Booted : IAsyncDisposable
         string[] arguments =
         [
             "-D", root, "--boot", "--register=no", "--keep-unit", "--private-network", "--console=pipe", $"--machine={Path.GetFileName(folder)}",
-            $"--bind-ro={bound}:/srv/bound", "--", "--unit=basic.target",
+            $"--bind-ro={bound}:/srv/bound", "--", $"--unit={Target}",
         ];
         var booted = new Booted(folder, Tool.Start("systemd-nspawn", arguments));
         _ = booted._container.StandardOutput.ReadToEndAsync();
@@ -68,6 +71,14 @@ internal sealed class Booted : IAsyncDisposable
     /// <summary>Waits until systemd says something of the service.</summary>
     public Task Until(string property, string value) => Deadline.Until(async () => await Show(property) == value, $"{property}={value}");
 
+    /// <summary>Restarts it as a machine restarts, and waits until it is up again.</summary>
+    public async Task Restart()
+    {
+        var before = _leader;
+        await Run("systemctl", "reboot");
+        await Deadline.Until(async () => await IsUp() && _leader != before, "the end of the container's restart");
+    }
+
     public async ValueTask DisposeAsync()
     {
         if (!_container.HasExited)
@@ -98,7 +109,7 @@ internal sealed class Booted : IAsyncDisposable
         }
 
         _leader = (await Tool.Run("ps", ["-o", "pid=", "--ppid", $"{_container.Id}"])).Out.Split('\n')[0].Trim();
-        return _leader.Length > 0 && (await Run("systemctl", "is-active", "--quiet", "basic.target")).ExitCode == 0;
+        return _leader.Length > 0 && (await Run("systemctl", "is-active", "--quiet", Target)).ExitCode == 0;
     }
 
     /// <summary>Why the overlay can't be mounted; null: it is.</summary>
@@ -110,6 +121,7 @@ internal sealed class Booted : IAsyncDisposable
             mount -t tmpfs tmpfs "$0"
             mkdir "$0/upper" "$0/work" "$0/root"
             mount -t overlay overlay -o "lowerdir=/,upperdir=$0/upper,workdir=$0/work" "$0/root"
+            rm -f "$0/root/etc/systemd/system/multi-user.target.wants/"*
             """, folder]);
         return run.ExitCode == 0 ? null : run.Err.Trim();
     }

@@ -1,4 +1,6 @@
+using System.Globalization;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Install.Live;
 
@@ -27,7 +29,9 @@ public sealed class LiveSystemdTests : IDisposable
         await StartsAndAnswersInsideItsLimits(booted);
         await ComesBackAfterAKillAndAHang(booted);
         await SaysWhatIsWrongWithAConfiguration(booted);
-        await UpgradesWhileItRuns(booted);
+        await RefusesOnAFullDisk(booted);
+        await UpgradesUnderLoad(booted);
+        await ComesBackAfterARestartOfTheMachine(booted);
         await IsRemovedAndPurged(booted);
     }
 
@@ -100,15 +104,62 @@ public sealed class LiveSystemdTests : IDisposable
         Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
     }
 
-    private static async Task UpgradesWhileItRuns(Booted booted)
+    private static async Task RefusesOnAFullDisk(Booted booted)
+    {
+        await booted.Shell("systemctl stop stockseat; mount -t tmpfs -o size=16m tmpfs /var/lib/stockseat; chown stockseat: /var/lib/stockseat; "
+            + "chmod 750 /var/lib/stockseat; systemctl start stockseat");
+        Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        await booted.Shell("! dd if=/dev/zero of=/var/lib/stockseat/fill bs=4k status=none");
+        Assert.Contains("reason=ledger-unavailable", await booted.Shell($"for i in $(seq 50); do {Ask}; done | tail -n 1"), StringComparison.Ordinal);
+        Assert.Equal("active", await booted.Show("ActiveState"));
+
+        await booted.Shell("rm /var/lib/stockseat/fill");
+        await Deadline.Until(async () => (await booted.Shell(Ask)).StartsWith("ok ", StringComparison.Ordinal), "an answer after the disk has room again");
+        await Verifies(booted);
+        await booted.Shell("systemctl stop stockseat; umount /var/lib/stockseat; systemctl start stockseat");
+    }
+
+    /// <summary>While somebody goes on asking, each answer that came is in the ledger.</summary>
+    private static async Task UpgradesUnderLoad(Booted booted)
     {
         var before = await booted.Show("MainPID");
+        await booted.Shell($"systemd-run --quiet --unit=asking /bin/bash -c 'while :; do ({Ask.Replace("'", "\"", StringComparison.Ordinal)}); done "
+            + ">/root/replies 2>/dev/null'");
+        await Deadline.Until(() => Replied(booted, 0), "an answer before the upgrade");
         await booted.Shell("dpkg -i /srv/bound/later.deb 2>&1");
         Assert.Equal("active", await booted.Show("ActiveState"));
         Assert.NotEqual(before, await booted.Show("MainPID"));
+        var upgraded = await Answers(booted);
+        await Deadline.Until(() => Replied(booted, upgraded), "an answer after the upgrade");
+        await booted.Shell("systemctl stop asking");
+
         await booted.Shell("grep -q edited-bench /etc/stockseat/stockseat.json");
         Assert.Equal("root:stockseat 640", await booted.Shell("stat -c '%U:%G %a' /etc/stockseat/stockseat.json"));
+        await booted.Shell(
+            $"{AsTheService} stockseat ledger list --data /var/lib/stockseat --kind answer --json | grep -o '\"serial\":[0-9]*' | cut -d : -f 2 | sort "
+                + $">/root/kept");
+        Assert.Equal("", await booted.Shell("sed -n 's/^ok .*serial=\\([0-9]*\\).*/\\1/p' /root/replies | sort | comm -23 - /root/kept"));
+        await Verifies(booted);
+    }
+
+    private static async Task<bool> Replied(Booted booted, int since) => await Answers(booted) > since;
+
+    private static async Task<int> Answers(Booted booted) =>
+        int.Parse(await booted.Shell("grep -c '^ok ' /root/replies || :"), CultureInfo.InvariantCulture);
+
+    private static async Task ComesBackAfterARestartOfTheMachine(Booted booted)
+    {
+        const string Unclean = $"{AsTheService} stockseat ledger list --data /var/lib/stockseat --kind unclean-stop --json | wc -l";
+        var before = await booted.Shell(Unclean);
+        await booted.Restart();
+        await booted.Until("ActiveState", "active");
         Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.Equal(before, await booted.Shell(Unclean));
+        await Verifies(booted);
+    }
+
+    private static async Task Verifies(Booted booted)
+    {
         await booted.Shell($"{AsTheService} stockseat ledger verify --data /var/lib/stockseat");
         await booted.Shell($"{AsTheService} stockseat ledger replay --data /var/lib/stockseat");
     }
