@@ -7,9 +7,6 @@ namespace Stockseat.Reliability.Install.Live;
 /// <summary>The package under a running systemd: installed, started, killed, hung, misconfigured, upgraded, removed and purged.</summary>
 public sealed class LiveSystemdTests : IDisposable
 {
-    private const string Ask =
-        "exec 3<>/dev/tcp/127.0.0.1/28611; printf 'locate fixture=pinbed-1 diameter=92.40mm tag=1\\n' >&3; read -r -t 20 reply <&3; echo \"$reply\"";
-
     private const string AsTheService = "setpriv --reuid stockseat --regid stockseat --clear-groups";
     private const string Doctor = $"{AsTheService} stockseat doctor --config /etc/stockseat/stockseat.json --data /var/lib/stockseat";
 
@@ -65,7 +62,7 @@ public sealed class LiveSystemdTests : IDisposable
     {
         await booted.Shell("systemctl enable --now stockseat");
         Assert.Equal("active notify", $"{await booted.Show("ActiveState")} {await booted.Show("Type")}");
-        Assert.StartsWith("ok tag=1 ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("ok tag=1 ", await booted.Shell(Booted.Ask), StringComparison.Ordinal);
         Assert.Contains("serial", await booted.Shell("stockseat locate pinbed-1 --diameter 92.40mm --json"), StringComparison.Ordinal);
         Assert.Contains("is listening", await booted.Shell(Doctor), StringComparison.Ordinal);
         Assert.Equal("CapEff: 0000000000000000 NoNewPrivs: 1 Seccomp: 2", await booted.Shell(
@@ -78,7 +75,7 @@ public sealed class LiveSystemdTests : IDisposable
         await booted.Shell("kill -9 $(systemctl show stockseat --property=MainPID --value)");
         await booted.Until("NRestarts", "1");
         await booted.Until("ActiveState", "active");
-        Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await booted.Shell(Booted.Ask), StringComparison.Ordinal);
         await booted.Shell("systemctl stop stockseat");
         Assert.Equal("0 success", $"{await booted.Show("ExecMainStatus")} {await booted.Show("Result")}");
 
@@ -101,20 +98,21 @@ public sealed class LiveSystemdTests : IDisposable
         Assert.Contains("Colour", await booted.Shell("systemctl status stockseat --no-pager || :"), StringComparison.Ordinal);
         Assert.Equal(64, (await booted.Run("/bin/sh", "-c", Doctor)).ExitCode);
         await booted.Shell("cp -p /root/stockseat.json /etc/stockseat/; systemctl restart stockseat");
-        Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await booted.Shell(Booted.Ask), StringComparison.Ordinal);
     }
 
     private static async Task RefusesOnAFullDisk(Booted booted)
     {
         await booted.Shell("systemctl stop stockseat; mount -t tmpfs -o size=16m tmpfs /var/lib/stockseat; chown stockseat: /var/lib/stockseat; "
             + "chmod 750 /var/lib/stockseat; systemctl start stockseat");
-        Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await booted.Shell(Booted.Ask), StringComparison.Ordinal);
         await booted.Shell("! dd if=/dev/zero of=/var/lib/stockseat/fill bs=4k status=none");
-        Assert.Contains("reason=ledger-unavailable", await booted.Shell($"for i in $(seq 50); do {Ask}; done | tail -n 1"), StringComparison.Ordinal);
+        Assert.Contains("reason=ledger-unavailable", await booted.Shell($"for i in $(seq 50); do {Booted.Ask}; done | tail -n 1"), StringComparison.Ordinal);
         Assert.Equal("active", await booted.Show("ActiveState"));
 
         await booted.Shell("rm /var/lib/stockseat/fill");
-        await Deadline.Until(async () => (await booted.Shell(Ask)).StartsWith("ok ", StringComparison.Ordinal), "an answer after the disk has room again");
+        await Deadline.Until(async () => (await booted.Shell(Booted.Ask)).StartsWith("ok ", StringComparison.Ordinal),
+            "an answer after the disk has room again");
         await Verifies(booted);
         await booted.Shell("systemctl stop stockseat; umount /var/lib/stockseat; systemctl start stockseat");
     }
@@ -123,7 +121,7 @@ public sealed class LiveSystemdTests : IDisposable
     private static async Task UpgradesUnderLoad(Booted booted)
     {
         var before = await booted.Show("MainPID");
-        await booted.Shell($"systemd-run --quiet --unit=asking /bin/bash -c 'while :; do ({Ask.Replace("'", "\"", StringComparison.Ordinal)}); done "
+        await booted.Shell($"systemd-run --quiet --unit=asking /bin/bash -c 'while :; do ({Booted.Ask.Replace("'", "\"", StringComparison.Ordinal)}); done "
             + ">/root/replies 2>/dev/null'");
         await Deadline.Until(() => Replied(booted, 0), "an answer before the upgrade");
         await booted.Shell("dpkg -i /srv/bound/later.deb 2>&1");
@@ -153,7 +151,7 @@ public sealed class LiveSystemdTests : IDisposable
         var before = await booted.Shell(Unclean);
         await booted.Restart();
         await booted.Until("ActiveState", "active");
-        Assert.StartsWith("ok ", await booted.Shell(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await booted.Shell(Booted.Ask), StringComparison.Ordinal);
         Assert.Equal(before, await booted.Shell(Unclean));
         await Verifies(booted);
     }
