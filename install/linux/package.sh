@@ -61,7 +61,7 @@ sed 's|^\.|/etc/stockseat|' "$made/config" >"$tree/DEBIAN/conffiles"
 
 # Documents.
 doc=usr/share/doc/stockseat
-for file in README.md install/README.md install/metrics.md config/README.md proto/README.md; do
+for file in README.md install/README.md install/metrics.md install/moving.md config/README.md proto/README.md; do
     put 0644 "$root/$file" "$doc/$file"
     gzip -9n -- "$tree/$doc/$file"
 done
