@@ -103,7 +103,8 @@ internal static class ServiceHost
 
         builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
         builder.Services.AddSingleton<Answerer>().AddSingleton<IAnswerer>(of => of.GetRequiredService<Answerer>());
-        builder.Services.AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>().AddSingleton<ServiceMetrics>();
+        builder.Services.AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>().AddSingleton<ServiceMetrics>();
+        builder.Services.AddSingleton<HeavyWork>().AddSingleton<HeavyCalls>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
         // What hangs is the machine, so the machine's own counter measures it.

@@ -55,7 +55,9 @@ internal static class ServeCommand
             await using var service = await RunningService.Start(settings, TimeProvider.System, logger, log.Drops);
             if (await service.Answers)
             {
-                await Patient.Line(Console.Out, $"ready grpc={service.Grpc} line={service.Line}{(service.LineTls is { } tls ? $" line-tls={tls}" : "")}");
+                await Patient.Line(
+                    Console.Out, $"ready grpc={service.Grpc} line={service.Line}{(service.LineTls is { } lines ? $" line-tls={lines}" : "")}"
+                        + $"{(service.Page is { } page ? $" page={page}" : "")}");
             }
 
             return await service.WaitAndStop();
