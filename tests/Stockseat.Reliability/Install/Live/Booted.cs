@@ -20,10 +20,11 @@ internal sealed class Booted : IAsyncDisposable
     private const string Target = "multi-user.target";
 
     private readonly string _folder;
-    private readonly Process _container;
+    private readonly string _bound;
+    private Process? _container;
     private string _leader = "";
 
-    private Booted(string folder, Process container) => (_folder, _container) = (folder, container);
+    private Booted(string folder, string bound) => (_folder, _bound) = (folder, bound);
 
     /// <summary>Boots one; where this machine can't, the test is skipped.</summary>
     /// <param name="bound">A folder of this machine that it sees as /srv/bound.</param>
@@ -38,20 +39,10 @@ internal sealed class Booted : IAsyncDisposable
             Assert.Skip($"no overlay of this machine's root can be mounted here: {cause}");
         }
 
-        var root = Path.Combine(folder, "root");
-        string[] arguments =
-        [
-            "-D", root, "--boot", "--register=no", "--keep-unit", "--private-network", "--console=pipe", $"--machine={Path.GetFileName(folder)}",
-            $"--bind-ro={bound}:/srv/bound", "--", $"--unit={Target}",
-        ];
-        var booted = new Booted(folder, Tool.Start("systemd-nspawn", arguments));
-        _ = booted._container.StandardOutput.ReadToEndAsync();
-        var said = booted._container.StandardError.ReadToEndAsync();
-        booted._container.StandardInput.Close();
+        var booted = new Booted(folder, bound);
         try
         {
-            await Deadline.Until(booted.IsUp, "the end of the container's boot");
-            Assert.SkipWhen(booted._container.HasExited, $"no container can be booted here: {(booted._container.HasExited ? await said : "")}");
+            await booted.Boot();
             await booted.Shell("rm -f /usr/sbin/policy-rc.d"); // An image for containers without an init lets no package start or stop a service.
             return booted;
         }
@@ -78,14 +69,15 @@ internal sealed class Booted : IAsyncDisposable
     /// <summary>Restarts it as a machine restarts, and waits until it is up again.</summary>
     public async Task Restart()
     {
-        var before = _leader;
         await Run("systemctl", "reboot");
-        await Deadline.Until(async () => await IsUp() && _leader != before, "the end of the container's restart");
+        await _container!.WaitForExitAsync().Within("the end of the container before its restart");
+        _container.Dispose();
+        await Boot();
     }
 
     public async ValueTask DisposeAsync()
     {
-        if (!_container.HasExited)
+        if (_container is { HasExited: false })
         {
             if (_leader.Length > 0)
             {
@@ -97,7 +89,7 @@ internal sealed class Booted : IAsyncDisposable
             await _container.WaitForExitAsync();
         }
 
-        _container.Dispose();
+        _container?.Dispose();
         await Remove(_folder);
         foreach (var group in Groups.SelectMany(g => new[] { $"{g}/payload", $"{g}/supervisor" }).Where(Directory.Exists))
         {
@@ -105,9 +97,24 @@ internal sealed class Booted : IAsyncDisposable
         }
     }
 
+    private async Task Boot()
+    {
+        _leader = "";
+        _container = Tool.Start("systemd-nspawn",
+        [
+            "-D", Path.Combine(_folder, "root"), "--boot", "--register=no", "--keep-unit", "--private-network", "--console=pipe",
+            $"--machine={Path.GetFileName(_folder)}", $"--bind-ro={_bound}:/srv/bound", "--", $"--unit={Target}",
+        ]);
+        _ = _container.StandardOutput.ReadToEndAsync();
+        var said = _container.StandardError.ReadToEndAsync();
+        _container.StandardInput.Close();
+        await Deadline.Until(IsUp, "the end of the container's boot");
+        Assert.SkipWhen(_container.HasExited, $"no container can be booted here: {(_container.HasExited ? await said : "")}");
+    }
+
     private async Task<bool> IsUp()
     {
-        if (_container.HasExited)
+        if (_container!.HasExited)
         {
             return true;
         }
@@ -125,7 +132,7 @@ internal sealed class Booted : IAsyncDisposable
             mount -t tmpfs tmpfs "$0"
             mkdir "$0/upper" "$0/work" "$0/root"
             mount -t overlay overlay -o "lowerdir=/,upperdir=$0/upper,workdir=$0/work" "$0/root"
-            rm -f "$0/root/etc/systemd/system/multi-user.target.wants/"*
+            rm -f "$0/root/etc/systemd/system/multi-user.target.wants/"* "$0/root/etc/systemd/system/timers.target.wants/"*
             """, folder]);
         return run.ExitCode == 0 ? null : run.Err.Trim();
     }
