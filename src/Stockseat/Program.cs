@@ -8,7 +8,7 @@ using Stockseat.Cli.Usage;
 
 (string Title, Command[] Commands)[] groups =
 [
-    ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make()]),
+    ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make(), DoctorCommand.Make()]),
     ("Measure the stock and ask where it is", [MeasuredCommand.Make(), LocateCommand.Make(), ConfirmCommand.Make(), DoneCommand.Make(), StillCommand.Make(),
         EmptiedCommand.Make(), LotCommands.Make()]),
     ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),

@@ -20,6 +20,7 @@ internal static class MeasureCommand
         ["lines"] = run => LoadFigures.Lines(run, 64),
         ["lines1000"] = run => LoadFigures.Lines(run, 1000),
         ["tls"] = LoadFigures.Tls,
+        ["metrics"] = LoadFigures.Metrics,
         ["pace"] = PaceFigures.Measure,
         ["pages"] = PageFigures.Measure,
         ["browsing"] = PageFigures.Browsing,

@@ -10,6 +10,7 @@ using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
 
@@ -71,6 +72,9 @@ public sealed record Settings
 
     /// <summary>How people are shown lengths, times and pages.</summary>
     public Display Display { get; init; } = Display.Plain;
+
+    /// <summary>Where metrics are pushed.</summary>
+    public MetricsSettings Metrics { get; init; } = MetricsSettings.NoPush;
 
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }

@@ -8,6 +8,7 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Lots;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Showing;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
@@ -83,6 +84,7 @@ public sealed class SettingsReader
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
         var plant = PlantSettingsReader.Read(_values, root?.Object(PlantSettingsReader.Name, required: false));
         var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
+        var metrics = MetricsSettingsReader.Read(_values, root?.Object(MetricsSettingsReader.Section, required: false));
         root?.Finish("$schema");
         _values.RefuseUnknown();
         return !_values.Faults.None ? new(null, _values.Faults.All) : new(
@@ -106,6 +108,7 @@ public sealed class SettingsReader
                 Lots = lots,
                 ReadingPorts = ports,
                 Display = display,
+                Metrics = metrics,
                 Sources = _values.Sources,
             },
             []);

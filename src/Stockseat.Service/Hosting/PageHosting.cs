@@ -14,6 +14,7 @@ using Stockseat.Service.Pages.Holds;
 using Stockseat.Service.Pages.Lots;
 using Stockseat.Service.Pages.Measure;
 using Stockseat.Service.Pages.Reviews;
+using Stockseat.Service.Pages.Scrape;
 
 namespace Stockseat.Service.Hosting;
 
@@ -36,6 +37,7 @@ internal static class PageHosting
         .AddSingleton<IPage, FixturePage>()
         .AddSingleton<IPage, AdoptPage>()
         .AddSingleton<IPage, DonePage>()
+        .AddSingleton<IPage, ScrapePage>()
         .AddSingleton<PageLedger>()
         .AddSingleton<HoldsForm>()
         .AddSingleton<EntryLook>()

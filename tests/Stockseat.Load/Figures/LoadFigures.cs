@@ -16,6 +16,9 @@ internal static class LoadFigures
     // The smallest share of the echo's answers a second.
     private const double Half = 0.5;
 
+    // What measuring may cost.
+    private const double MeasuredOverUnmeasured = 1.03;
+
     // How much faster than PostgreSQL it has to be.
     private const double OverPostgreSql = 3;
 
@@ -91,6 +94,47 @@ internal static class LoadFigures
         await InTurns(
             run, "a connection for each locate in lines, 8 clients", without, null, null, service, new ConnectLoad(service.LineTls!, 8, certificates), plain,
             new ConnectLoad(plain.Line, 8));
+    }
+
+    /// <summary>The same service while its metrics are read once a second, and where nothing is measured.</summary>
+    public static async Task Metrics(Run run)
+    {
+        const string without = "nothing measured";
+        await using var service = await run.Serve(run.Place.NewLedger());
+        await using var plain = await run.Place.ServeUnmeasured(run.Plan.Service, run.Place.NewLedger(), run.Token);
+        using var ends = CancellationTokenSource.CreateLinkedTokenSource(run.Token);
+        var reading = Read(service, ends.Token);
+        await using (var asks = new GrpcLoad(service.Grpc, 4, 64))
+        await using (var others = new GrpcLoad(plain.Grpc, 4, 64))
+        {
+            await InTurns(run, "gRPC Locate with metrics, 64 in flight", without, MeasuredOverUnmeasured, null, service, asks, plain, others);
+        }
+
+        await using (var asks = await LineLoad.Connect(service.Line, 64, run.Token))
+        await using (var others = await LineLoad.Connect(plain.Line, 64, run.Token))
+        {
+            await InTurns(run, "locate in lines with metrics, 64 connections", without, MeasuredOverUnmeasured, null, service, asks, plain, others);
+        }
+
+        await ends.CancelAsync();
+        await reading;
+    }
+
+    private static async Task Read(Child service, CancellationToken token)
+    {
+        using var reader = new HttpClient { BaseAddress = new($"http://{service.Page}") };
+        try
+        {
+            while (true)
+            {
+                await reader.GetStringAsync(new Uri("/metrics", UriKind.Relative), token);
+                await Task.Delay(TimeSpan.FromSeconds(1), token);
+            }
+        }
+        catch (OperationCanceledException) when (token.IsCancellationRequested)
+        {
+            // The load has ended.
+        }
     }
 
     private static async Task AgainstEcho(Run run, string of, double? goal, Func<Child, Task<ILoad>> connect)

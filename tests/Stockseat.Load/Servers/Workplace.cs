@@ -49,6 +49,14 @@ internal sealed class Workplace : IDisposable
         return Child.Start(program, ["serve", "--config", config, "--data", data], token);
     }
 
+    /// <summary>Starts a build of the service that measures nothing: nobody could read it.</summary>
+    public Task<Child> ServeUnmeasured(string program, string data, CancellationToken token)
+    {
+        var config = Path.Combine(Folder, "unmeasured.json");
+        File.WriteAllText(config, File.ReadAllText(_config).Replace("\"Page\": \"127.0.0.1:0\"", "\"Page\": \"none\"", StringComparison.Ordinal));
+        return Child.Start(program, ["serve", "--config", config, "--data", data], token);
+    }
+
     /// <summary>A folder without a ledger.</summary>
     public string NewLedger() => Path.Combine(Folder, $"ledger-{++_ledgers}");
 

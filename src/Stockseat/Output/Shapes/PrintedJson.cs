@@ -11,6 +11,7 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(CheckShape))]
 [JsonSerializable(typeof(DoneShape))]
 [JsonSerializable(typeof(EntryShape))]
+[JsonSerializable(typeof(ExaminedShape))]
 [JsonSerializable(typeof(FixtureShape))]
 [JsonSerializable(typeof(FormShape))]
 [JsonSerializable(typeof(LotShape))]
