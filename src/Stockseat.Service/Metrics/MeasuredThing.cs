@@ -39,12 +39,21 @@ public sealed record MeasuredThing(string Instrument, string? Unit, string Help,
         new("stockseat.measurement.fresh.left", "s", "How long that measurement may still be used; below 0: no longer.");
     public static readonly MeasuredThing PortConnected = new("stockseat.gauge.port.connected", null, "1 when the gauge of a reading port is connected.");
     public static readonly MeasuredThing CertificateLeft = new("stockseat.certificate.left", "s", "How long the service's certificate is still valid.");
+    public static readonly MeasuredThing PlantConnected = new("stockseat.plant.connected", null, "1 when the plant store was reached at the last attempt.");
+    public static readonly MeasuredThing PlantBreaker =
+        new("stockseat.plant.breaker.open", null, "1 while no attempt is made, because so many failed.");
+    public static readonly MeasuredThing PlantWaiting = new("stockseat.plant.waiting", null, "Entries that wait to be sent to the plant store.");
+    public static readonly MeasuredThing PlantLag =
+        new("stockseat.plant.lag", "s", "How long ago everything was stored the last time, or the service started; 0 when nothing waits.");
+    public static readonly MeasuredThing PlantFaults =
+        new("stockseat.plant.faults", null, "What keeps ledgers from being sent, such as a fork: each needs a person.");
     public static readonly MeasuredThing Build = new("stockseat.build.info", null, "1, with the program's version.");
 
     /// <summary>All of them, in the order of the document.</summary>
     public static IReadOnlyList<MeasuredThing> All { get; } =
     [
         Asks, AnswerTime, CommitTime, CommitAsks, Waiting, Connections, TurnedAway, LogDropped, Writable, Serial, Size, Unsealed, SealAge, Answers, Held,
-        FirstPending, Missed, RevisionsWaiting, MeasurementAge, MeasurementFresh, PortConnected, CertificateLeft, Build,
+        FirstPending, Missed, RevisionsWaiting, MeasurementAge, MeasurementFresh, PortConnected, CertificateLeft,
+        PlantConnected, PlantBreaker, PlantWaiting, PlantLag, PlantFaults, Build,
     ];
 }

@@ -9,6 +9,7 @@ using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Logging;
@@ -18,7 +19,7 @@ namespace Stockseat.Service.Metrics;
 /// <summary>
 /// What is measured of a running service. No label has a text of a client: verbs, reasons and causes are closed lists, fixtures and ports are the site's own.
 /// </summary>
-public sealed class ServiceMetrics : IDisposable
+internal sealed class ServiceMetrics : IDisposable
 {
     private const string Name = "stockseat";
 
@@ -34,7 +35,7 @@ public sealed class ServiceMetrics : IDisposable
     /// <summary>Begins to measure.</summary>
     public ServiceMetrics(
         Answerer answerer, LedgerWriter writer, Door door, ReadingPorts ports, LedgerSettings ledger, LogDrops drops, TimeProvider time,
-        MetricsSettings settings, ServiceTls? tls = null)
+        MetricsSettings settings, ServiceTls? tls = null, PlantForwarding? plant = null)
     {
         ArgumentNullException.ThrowIfNull(answerer);
         ArgumentNullException.ThrowIfNull(writer);
@@ -57,6 +58,7 @@ public sealed class ServiceMetrics : IDisposable
         Gauge(MeasuredThing.PortConnected, () => ports.Statuses.Select(p => new Measurement<double>(One(p.State == PortState.Connected),
             Label("port", p.Name))));
         Gauge(MeasuredThing.CertificateLeft, () => tls is null ? [] : [new(tls.Left.TotalSeconds)]);
+        OfPlant(plant);
         Gauge(MeasuredThing.Build, () => [new(1, Label("version", Version))]);
         answerer.Answered += Answered;
         writer.Committed += Committed;
@@ -96,6 +98,21 @@ public sealed class ServiceMetrics : IDisposable
         OfEach(MeasuredThing.RevisionsWaiting, f => f.Waiting.Count());
         OfEach(MeasuredThing.MeasurementAge, f => f.Measurement is { } m ? (_time.GetUtcNow() - m.At).TotalSeconds : null);
         OfEach(MeasuredThing.MeasurementFresh, f => f.Measurement is { } m ? (m.At + m.FreshFor - _time.GetUtcNow()).TotalSeconds : null);
+    }
+
+    private void OfPlant(PlantForwarding? plant)
+    {
+        if (plant is null)
+        {
+            return;
+        }
+
+        var begun = _time.GetUtcNow();
+        Gauge(MeasuredThing.PlantConnected, () => [new(One(plant.State.Connected))]);
+        Gauge(MeasuredThing.PlantBreaker, () => [new(One(plant.State.Waiting))]);
+        Gauge(MeasuredThing.PlantWaiting, () => [new(plant.Lag.Entries)]);
+        Gauge(MeasuredThing.PlantLag, () => [new((plant.Lag.Time ?? _time.GetUtcNow() - begun).TotalSeconds)]);
+        Gauge(MeasuredThing.PlantFaults, () => [new(plant.State.Faults.Count)]);
     }
 
     private void OfEach(MeasuredThing thing, Func<FixtureState, double?> value) => Gauge(

@@ -26,6 +26,7 @@ public sealed partial class MetricsTests
             {
                 c["ReadingPorts"] = new JsonArray(GaugeClient.Port());
                 c["Tls"] = new JsonObject { ["Certificate"] = shop.Pem("service"), ["Key"] = shop.Key("service") };
+                c["Plant"] = new JsonObject { ["Connection"] = "Host=127.0.0.1;Port=1;Database=plant;Username=cell" };
                 c["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem", ["SealEvery"] = 1 };
             }, prepare: SealedServiceTests.WriteKey);
         using (var line = await bench.Line())
