@@ -5,7 +5,7 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.Reliability.Install.Live;
 
 /// <summary>What install/moving.md says to type, in its order, under a running systemd.</summary>
-public sealed partial class LiveMovingTests : IDisposable
+public sealed partial class LiveMovingTests(MadePackage made) : IDisposable
 {
     /// <summary>Root without a sudo, and what a later block uses from an earlier one.</summary>
     private const string Before = """
@@ -28,9 +28,7 @@ public sealed partial class LiveMovingTests : IDisposable
     public async Task EveryStep_DoesWhatThePageSays()
     {
         var (save, putBack, leave, arrive, upgrade, back) = Steps();
-        var package = await Package.Make(_folder.FullName);
-        await Package.Later(package, "99.0");
-        File.Move(package, Path.Combine(_folder.FullName, "first.deb"));
+        await Package.Later(await made.In(_folder.FullName, "first.deb"), "99.0");
         await using var booted = await Booted.Start(_folder.FullName);
         await booted.Shell("cp /srv/bound/first.deb /root/stockseat_old_amd64.deb; cp /srv/bound/later.deb /root/stockseat_new_amd64.deb; "
             + "apt-get install -y /root/stockseat_old_amd64.deb 2>&1; systemctl enable --now stockseat");

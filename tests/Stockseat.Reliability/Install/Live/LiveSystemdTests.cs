@@ -5,7 +5,7 @@ using Stockseat.Tests.Support;
 namespace Stockseat.Reliability.Install.Live;
 
 /// <summary>The package under a running systemd: installed, started, killed, hung, misconfigured, upgraded, removed and purged.</summary>
-public sealed class LiveSystemdTests : IDisposable
+public sealed class LiveSystemdTests(MadePackage made) : IDisposable
 {
     private const string AsTheService = "setpriv --reuid stockseat --regid stockseat --clear-groups";
     private const string Doctor = $"{AsTheService} stockseat doctor --config /etc/stockseat/stockseat.json --data /var/lib/stockseat";
@@ -17,9 +17,7 @@ public sealed class LiveSystemdTests : IDisposable
     [Fact]
     public async Task Package_ThroughItsLife()
     {
-        var package = await Package.Make(_folder.FullName);
-        await Package.Later(package, "99.0");
-        File.Move(package, Path.Combine(_folder.FullName, "first.deb"));
+        await Package.Later(await made.In(_folder.FullName, "first.deb"), "99.0");
         await using var booted = await Booted.Start(_folder.FullName);
 
         await Installs(booted);
@@ -35,7 +33,7 @@ public sealed class LiveSystemdTests : IDisposable
     [Fact]
     public async Task Package_OverAnInstallationOfTheScript_IsRefused()
     {
-        File.Move(await Package.Make(_folder.FullName), Path.Combine(_folder.FullName, "first.deb"));
+        await made.In(_folder.FullName, "first.deb");
         await using var booted = await Booted.Start(_folder.FullName);
         await booted.Shell("printf '[Service]\\nExecStart=/opt/stockseat/stockseat serve\\n' >/etc/systemd/system/stockseat.service");
 

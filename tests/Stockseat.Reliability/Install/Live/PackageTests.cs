@@ -5,7 +5,7 @@ using Stockseat.Reliability.Support;
 namespace Stockseat.Reliability.Install.Live;
 
 /// <summary>The package as Debian's own tools see it.</summary>
-public sealed class PackageTests : IDisposable
+public sealed class PackageTests(MadePackage made) : IDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("stockseat-package-");
 
@@ -15,7 +15,7 @@ public sealed class PackageTests : IDisposable
     public async Task Lintian_HasNothingToSay()
     {
         Needs.Programs("lintian");
-        var package = await Package.Make(_folder.FullName);
+        var package = await made.In(_folder.FullName);
 
         var run = await Tool.RunFor(TimeSpan.FromMinutes(3), "lintian", ["--fail-on", "error,warning", "--allow-root", package]);
 
@@ -27,16 +27,15 @@ public sealed class PackageTests : IDisposable
     {
         var (one, two) = (_folder.CreateSubdirectory("one").FullName, _folder.CreateSubdirectory("two").FullName);
 
-        Assert.Equal(await Digest(one), await Digest(two));
+        Assert.Equal(await Digest(await made.In(one)), await Digest(await Package.Make(two)));
     }
 
-    private static async Task<string> Digest(string folder) =>
-        Convert.ToHexString(SHA256.HashData(await File.ReadAllBytesAsync(await Package.Make(folder))));
+    private static async Task<string> Digest(string package) => Convert.ToHexString(SHA256.HashData(await File.ReadAllBytesAsync(package)));
 
     [Fact]
     public async Task EveryCommand_HasAManualPage()
     {
-        var files = (await Tool.Run("dpkg-deb", ["--contents", await Package.Make(_folder.FullName)])).Exits(0).Out;
+        var files = (await Tool.Run("dpkg-deb", ["--contents", await made.In(_folder.FullName)])).Exits(0).Out;
 
         Assert.All(["stockseat", "stockseat-serve", "stockseat-doctor", "stockseat-locate", "stockseat-fixture-adopt", "stockseat-ledger-review",
             "stockseat-certificate-issue"], page => Assert.Contains($"./usr/share/man/man1/{page}.1.gz", files, StringComparison.Ordinal));
