@@ -7,30 +7,32 @@ umask 022
 usage() {
     cat <<'TEXT'
 usage: install.sh PUBLISHED_DIR [CONFIG_DIR]
+       install.sh --back
 
 PUBLISHED_DIR  what `dotnet publish` wrote: the program `stockseat` and the files beside it
 CONFIG_DIR     a folder with stockseat.json and fixtures/; copied only where /etc/stockseat/stockseat.json does not exist
+--back         puts the program and the unit from before the last upgrade back, and removes the ones that failed
 
 Environment:
 DESTDIR        an existing or new folder to stage into; then no user is created and systemd is not touched
 TEXT
 }
 
-say() { printf 'install.sh: %s\n' "$*"; }
-# What is wrong with which value, then what to do next. $1: exit code, 64 for wrong usage, 2 for "could not be done".
-fail() {
-    code=$1; shift
-    printf 'install.sh: %s\n' "$@" >&2
-    exit "$code"
-}
+here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
+# shellcheck source=install/linux/shared.sh
+. "$here/shared.sh"
 
 case "${1-}" in -h | --help) usage; exit 0 ;; esac
 if [ $# -lt 1 ] || [ $# -gt 2 ]; then usage >&2; exit 64; fi
+back=no
+if [ "$1" = --back ]; then
+    if [ $# -gt 1 ]; then usage >&2; exit 64; fi
+    back=yes
+fi
 
 published=${1%/}
 config=${2-}
 config=${config%/}
-here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
 dest=${DESTDIR-}
 dest=${dest%/}
 if [ -n "${DESTDIR-}" ] && [ -z "$dest" ]; then
@@ -45,10 +47,15 @@ dropin=$units/stockseat.service.d/10-ordinary-build.conf
 state=$dest/var/lib/stockseat
 
 # Everything is checked before anything is written.
-[ -d "$published" ] || fail 64 "The published folder '$1' does not exist." \
-    "Make it first: dotnet publish -c Release -r linux-x64 -o DIR src/Stockseat"
-[ -f "$published/stockseat" ] || fail 64 "The published folder '$published' has no program 'stockseat' in it." \
-    "Give the folder that dotnet publish wrote with -o."
+if [ "$back" = yes ]; then
+    [ -d "$program.previous/" ] || fail 2 "There is no earlier program to go back to: $program.previous does not exist." \
+        "Nothing was changed. Install the program that you want: install.sh PUBLISHED_DIR"
+else
+    [ -d "$published" ] || fail 64 "The published folder '$1' does not exist." \
+        "Make it first: dotnet publish -c Release -r linux-x64 -o DIR src/Stockseat"
+    [ -f "$published/stockseat" ] || fail 64 "The published folder '$published' has no program 'stockseat' in it." \
+        "Give the folder that dotnet publish wrote with -o."
+fi
 if [ -n "$config" ]; then
     [ -f "$config/stockseat.json" ] || fail 64 "The configuration folder '$config' has no stockseat.json in it." \
         "Give a folder with stockseat.json and fixtures/, or leave the argument out."
@@ -63,22 +70,106 @@ if [ -z "$dest" ]; then
         "Run it with sudo, or set DESTDIR to stage into a folder."
     command -v systemctl >/dev/null || fail 2 "There is no systemctl on this machine." \
         "The unit needs systemd. Set DESTDIR to stage into a folder."
+    [ ! -e /usr/lib/stockseat/stockseat ] || fail 2 "The package stockseat is installed, and two programs would share one ledger." \
+        "Upgrade the package with apt, or remove it first: apt remove stockseat (configuration and ledger stay)."
 fi
 
-running=no
-if [ -z "$dest" ] && systemctl is-active --quiet stockseat; then running=yes; fi
 due=$program.restart-due
+# After an upgrade that failed, the program in use never became ready.
+proven=yes
+if [ -z "$dest" ] && [ -e "$due" ]; then proven=no; fi
+# A start that systemd is repeating would take the program from before, so that counts as running too; and so does an upgrade that failed.
+running=no
+if [ -z "$dest" ]; then
+    case "$(state)" in
+    active | activating | reloading | refreshing) running=yes ;;
+    failed) if [ "$proven" = no ] || [ "$back" = yes ]; then running=yes; fi ;;
+    esac
+fi
 # Remembered on the disk: when a run is interrupted before the restart, the next run restarts the service.
 restart_is_due() { if [ "$running" = yes ]; then : >"$due"; fi; }
 
-# Each program has a folder of its own, named by its content; $program is a link to the one in use. A link is replaced in one step,
-# so there is a complete program at every moment, the old or the new one, even if systemd starts the service in between.
+# Points the link $1 to the folder $2 beside it. A link is replaced in one step, so there is a complete program at every moment, the
+# old or the new one, even if systemd starts the service in between.
+point() {
+    ln -s -- "$2" "$program.link"
+    mv -T -- "$program.link" "$1"
+}
+
+# Removes the programs that neither link points to, if they still are as this script made them.
+sweep() {
+    for folder in "$dest"/opt/stockseat-*; do
+        old=${folder##*/}
+        if is_version "$old" && [ -d "$folder" ] && [ ! -L "$folder" ] && [ "$old" != "$(readlink -- "$program")" ] \
+            && [ "$old" != "$(readlink -- "$program.previous")" ] && [ "$(version_of "$folder")" = "$old" ]; then
+            rm -rf -- "$folder"
+        fi
+    done
+}
+
+# Installs the unit $1, and beside it what the build in use needs.
+put_unit() {
+    mkdir -p -- "$units"
+    if cmp -s -- "$1" "$unit"; then
+        say "unit: $unit is already up to date"
+    else
+        restart_is_due
+        install -m 0644 -- "$1" "$units/.stockseat.service.new"
+        mv -- "$units/.stockseat.service.new" "$unit"
+        say "unit: installed $unit"
+    fi
+    if [ -f "$program/stockseat.dll" ]; then
+        mkdir -p -- "$(dirname -- "$dropin")"
+        printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
+            '# threads to processors when it starts: unless both are allowed it ends at once.' '[Service]' \
+            'MemoryDenyWriteExecute=no' 'SystemCallFilter=sched_setaffinity sched_setscheduler' >"$dropin"
+        chmod 0644 -- "$dropin"
+        say "unit: $dropin allows what the ordinary build needs"
+    elif [ -f "$dropin" ]; then
+        rm -f -- "$dropin"
+        rmdir -- "$(dirname -- "$dropin")" 2>/dev/null || :
+        say "unit: removed $dropin; the native program does not need it"
+    fi
+    if [ -z "$dest" ]; then systemctl daemon-reload; fi
+}
+
+# Starts the program in use. What systemd counted of earlier starts does not count for this one.
+restart() {
+    systemctl reset-failed stockseat 2>/dev/null || :
+    systemctl restart stockseat || return 1
+    rm -f -- "$due"
+    say "service: restarted and ready"
+}
+
 fresh=$program.new
-rm -rf -- "$fresh" "$program.link"
 trap 'rm -rf -- "$fresh" "$program.link" "$etc/.incoming"' EXIT
 trap 'exit 2' HUP INT TERM
+rm -rf -- "$fresh" "$program.link"
+before=$(readlink -- "$program" || :)
+
+if [ "$back" = yes ]; then
+    kept=$(readlink -- "$program.previous")
+    restart_is_due
+    point "$program" "$kept"
+    say "program: $program is $kept again"
+    ours=$program/stockseat.service
+    [ -f "$ours" ] || ours=$unit # An older install.sh put no unit beside its programs.
+    put_unit "$ours"
+    rm -f -- "$program.previous"
+    sweep
+    if [ "$running" = yes ]; then
+        restart || fail 2 "The service does not start with the earlier program either: see journalctl -u stockseat -n 50." \
+            "Correct what the log names, then: systemctl restart stockseat"
+    fi
+    exit 0
+fi
+
+# Each program has a folder of its own, named by its content, with the unit that belongs to it; $program is a link to the one in use.
 mkdir -p -- "$fresh"
 cp -R -- "$published/." "$fresh/"
+# What only a debugger needs is three times as large as the program.
+find "$fresh" -type f \( -name '*.dbg' -o -name '*.pdb' -o -name '*.xml' \) -exec rm -f -- {} +
+cp -- "$here/stockseat.service" "$fresh/"
 for notice in "$here/../third-party-notices.md" "$here/../../LICENSE"; do
     if [ -f "$notice" ]; then cp -- "$notice" "$fresh/"; fi
 done
@@ -86,25 +177,10 @@ chmod -R u=rwX,go=rX -- "$fresh"
 chmod 0755 -- "$fresh/stockseat"
 if [ -z "$dest" ]; then chown -R root:root -- "$fresh"; fi
 
-name=stockseat-$(cd -- "$fresh" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum -- | sha256sum | cut -c 1-16)
-before=$(readlink -- "$program" || :)
-
-# Whether $1 is the name of such a folder: stockseat- and 16 digits.
-is_version() {
-    case "$1" in stockseat-????????????????) ;; *) return 1 ;; esac
-    case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
-}
-
-# Points the link $1 to the folder $2 beside it.
-point() {
-    ln -s -- "$2" "$program.link"
-    mv -T -- "$program.link" "$1"
-}
-
+name=$(version_of "$fresh")
 if [ "$before" = "$name" ] && diff -r -- "$fresh" "$program/" >/dev/null 2>&1; then
     say "program: $program is already up to date"
 else
-    kept=$(readlink -- "$program.previous" || :)
     if [ "$before" = "$name" ]; then
         fail 2 "The program in $program was changed since it was installed." "Run remove.sh, then install.sh again; configuration and ledger stay."
     fi
@@ -113,14 +189,14 @@ else
     rm -rf -- "$dest/opt/$name"
     mv -- "$fresh" "$dest/opt/$name"
     sync -f -- "$dest/opt/$name"
-    point "$program" "$name"
-    say "program: $program is now $name"
-    if [ -n "$before" ]; then
+    if [ -n "$before" ] && [ "$proven" = yes ]; then
         point "$program.previous" "$before"
         say "program: the previous one is kept in $program.previous"
-        if is_version "$kept" && [ "$kept" != "$before" ] && [ "$kept" != "$name" ]; then rm -rf -- "$dest/opt/$kept"; fi
     fi
+    point "$program" "$name"
+    say "program: $program is now $name"
 fi
+sweep
 
 if [ -z "$dest" ]; then
     if ! getent group stockseat >/dev/null; then
@@ -173,33 +249,12 @@ elif [ -n "$config" ]; then
     bring "$config/stockseat.json" "$etc/stockseat.json"
 fi
 
-mkdir -p -- "$units"
-if cmp -s -- "$here/stockseat.service" "$unit"; then
-    say "unit: $unit is already up to date"
-else
-    restart_is_due
-    install -m 0644 -- "$here/stockseat.service" "$units/.stockseat.service.new"
-    mv -- "$units/.stockseat.service.new" "$unit"
-    say "unit: installed $unit"
-fi
-if [ -f "$program/stockseat.dll" ]; then
-    mkdir -p -- "$(dirname -- "$dropin")"
-    printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
-        '# threads to processors when it starts: unless both are allowed it ends at once.' '[Service]' \
-        'MemoryDenyWriteExecute=no' 'SystemCallFilter=sched_setaffinity sched_setscheduler' >"$dropin"
-    chmod 0644 -- "$dropin"
-    say "unit: $dropin allows what the ordinary build needs"
-elif [ -f "$dropin" ]; then
-    rm -f -- "$dropin"
-    rmdir -- "$(dirname -- "$dropin")" 2>/dev/null || :
-    say "unit: removed $dropin; the native program does not need it"
-fi
+put_unit "$here/stockseat.service"
 
 if [ -n "$dest" ]; then
     say "staged into $dest. No user was created and systemd was not touched."
     exit 0
 fi
-systemctl daemon-reload
 
 # The ordinary build looks for its runtime outside /opt/stockseat, but can't find it under /home or /root, which the unit hides.
 if [ -f "$program/stockseat.dll" ] && [ ! -f "$program/libcoreclr.so" ]; then
@@ -210,14 +265,15 @@ if [ -f "$program/stockseat.dll" ] && [ ! -f "$program/libcoreclr.so" ]; then
 fi
 
 if [ "$running" = yes ]; then
-    if [ ! -e "$due" ]; then
+    if [ -e "$due" ]; then
+        way="Correct what the log names, or install another program: install.sh PUBLISHED_DIR"
+        if [ -d "$program.previous/" ]; then way="To go back: '$here/install.sh' --back"; fi
+        restart || fail 2 "The service does not start with the new program: see journalctl -u stockseat -n 50." "$way"
+    else
+        is_ready || fail 2 "The service is not ready: systemd says '$(state)'. Neither its program nor its unit changed." \
+            "See journalctl -u stockseat -n 50, correct what it names, then: systemctl restart stockseat"
         say "service: it is running, and neither its program nor its unit changed"
-        exit 0
     fi
-    systemctl restart stockseat || fail 2 "The service does not start with the new program: see journalctl -u stockseat -n 50." \
-        "To go back: ln -sfn \"\$(readlink $program.previous)\" $program; systemctl reset-failed stockseat; systemctl start stockseat"
-    rm -f -- "$due"
-    say "service: restarted and ready"
     exit 0
 fi
 rm -f -- "$due"

@@ -2,12 +2,9 @@
 # Removes Stockseat's program and unit from this machine. The configuration, the ledger and the user stay, unless --purge is given.
 set -eu
 
-say() { printf 'remove.sh: %s\n' "$*"; }
-fail() {
-    code=$1; shift
-    printf 'remove.sh: %s\n' "$@" >&2
-    exit "$code"
-}
+here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
+# shellcheck source=install/linux/shared.sh
+. "$here/shared.sh"
 
 case "${1-}" in
 -h | --help) echo "usage: remove.sh [--purge]"; echo "--purge: also removes configuration, ledger and user; this can't be undone"; echo "DESTDIR: the folder install.sh staged into; then systemd is not touched"; exit 0 ;;
@@ -45,17 +42,6 @@ clear() {
     done
 }
 
-# Whether $1 is a name that install.sh gives to a program's folder: stockseat- and 16 digits of the SHA-256 of its files.
-is_version() {
-    case "$1" in stockseat-????????????????) ;; *) return 1 ;; esac
-    case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
-}
-
-# The 16 digits for the files that are in the folder $1 now.
-digest() {
-    (cd -- "$1" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 -r sha256sum -- | sha256sum | cut -c 1-16)
-}
-
 clear "$unit" "$dropins/10-ordinary-build.conf"
 rmdir -- "$dropins" 2>/dev/null || :
 # The programs that the links point to were installed by install.sh, even if changed since. A folder without a link to it was
@@ -74,7 +60,7 @@ done
 for folder in "$dest"/opt/stockseat-*; do
     version=${folder##*/}
     if is_version "$version" && [ -d "$folder" ] && [ ! -L "$folder" ]; then
-        if [ "$(digest "$folder")" = "${version#stockseat-}" ]; then clear "$folder"; else say "kept: $folder does not have the content that install.sh put there"; fi
+        if [ "$(version_of "$folder")" = "$version" ]; then clear "$folder"; else say "kept: $folder does not have the content that install.sh put there"; fi
     fi
 done
 clear "$dest/opt/stockseat.new" "$dest/opt/stockseat.link" "$dest/opt/stockseat.restart-due"

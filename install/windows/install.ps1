@@ -155,6 +155,8 @@ $wasRunning = ($null -ne $service) -and ($service.Status -ne 'Stopped')
 $fresh = "$program.new"
 if (Test-Path -LiteralPath $fresh) { Remove-Item -LiteralPath $fresh -Recurse -Force }
 Copy-Item -LiteralPath $Published -Destination $fresh -Recurse
+# What only a debugger needs is larger than the program.
+Get-ChildItem -LiteralPath $fresh -Recurse -File | Where-Object { '.pdb', '.xml', '.dbg' -contains $_.Extension } | Remove-Item -Force
 foreach ($notice in '..\third-party-notices.md', '..\..\LICENSE') {
     $file = Join-Path $PSScriptRoot $notice
     if (Test-Path -LiteralPath $file) { Copy-Item -LiteralPath $file -Destination $fresh }
@@ -213,6 +215,15 @@ if (-not ($variables -like 'DOTNET_EnableDiagnostics=*')) {
 if (-not [Diagnostics.EventLog]::SourceExists($name)) {
     [Diagnostics.EventLog]::CreateEventSource($name, 'Application')
     Say "registered the event source $name in the log Application"
+}
+# The file with the event viewer's texts. CreateEventSource names one in the folder of whichever PowerShell runs this, and that one is
+# gone when PowerShell is updated. This one comes with Windows.
+$source = "HKLM:\SYSTEM\CurrentControlSet\Services\EventLog\Application\$name"
+$texts = '%SystemRoot%\Microsoft.NET\Framework64\v4.0.30319\EventLogMessages.dll'
+$known = (Get-Item -LiteralPath $source).GetValue('EventMessageFile', '', [Microsoft.Win32.RegistryValueOptions]::DoNotExpandEnvironmentNames)
+if ($known -ne $texts) {
+    $null = New-ItemProperty -LiteralPath $source -Name 'EventMessageFile' -PropertyType ExpandString -Value $texts -Force
+    Say "the event source $name takes its texts from $texts"
 }
 
 # The folders. ProgramData lets every user create files, so nothing is inherited: SYSTEM and Administrators may do everything,

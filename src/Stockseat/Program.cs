@@ -8,11 +8,11 @@ using Stockseat.Cli.Usage;
 
 (string Title, Command[] Commands)[] groups =
 [
-    ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make()]),
+    ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make(), DoctorCommand.Make()]),
     ("Measure the stock and ask where it is", [MeasuredCommand.Make(), LocateCommand.Make(), ConfirmCommand.Make(), DoneCommand.Make(), StillCommand.Make(),
         EmptiedCommand.Make(), LoadCommands.Loaded(), LoadCommands.Next(), LoadCommands.Dropped(), LotCommands.Make()]),
     ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),
-    ("Look at what was served", [LedgerCommands.Make()]),
+    ("Look at what was served", [LedgerCommands.Make(), PlantCommands.Make()]),
     ("Reach the service over a network", [CertificateCommands.Make()]),
 ];
 var root = new RootCommand(HelpPage.Job);

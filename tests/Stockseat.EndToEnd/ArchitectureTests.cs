@@ -9,8 +9,8 @@ public class ArchitectureTests
 {
     private static readonly string[] LeftToRight =
         [
-            "Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Audit", "Stockseat.Sheets", "Stockseat.Service",
-            "stockseat",
+            "Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Audit", "Stockseat.Plant", "Stockseat.Sheets",
+            "Stockseat.Service", "stockseat",
         ];
 
     private static readonly string[] NotPure =

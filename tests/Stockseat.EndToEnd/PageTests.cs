@@ -90,7 +90,7 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         Assert.Equal(0, (await service.Terminate()).ExitCode);
         var rows = LedgerRows.Read(cell.Data).Select(r => r.Kind).ToList();
         Assert.All(["lot-described", "done", "note"], kind => Assert.Single(rows, kind));
-        Assert.Equal("revision-adopted", rows[^3]);
+        Assert.True(rows.LastIndexOf("revision-adopted") > rows.IndexOf("done"), string.Join(", ", rows)); // Others were adopted at the start.
     }
 
     [Fact]

@@ -12,7 +12,7 @@ public abstract class UsageErrorTests(Build build) : OnBothBuilds(build)
     [Theory]
     [InlineData("fixtur list", "'fixtur' is not a command of stockseat; did you mean 'fixture'?")]
     [InlineData("fixture lst --json", "'lst' is not a command of stockseat fixture; did you mean 'list'?")]
-    [InlineData("verify", "'verify' is not a command of stockseat; did you mean 'stockseat ledger verify'?")]
+    [InlineData("verify", "'verify' is not a command of stockseat; did you mean 'stockseat ledger verify' or 'stockseat plant verify'?")]
     [InlineData("restart", "'restart' is not a command of stockseat; name one of tour, serve, settings")]
     [InlineData("", "a command is missing after 'stockseat'; name one of tour, serve, settings")]
     [InlineData("ledger", "a command is missing after 'stockseat ledger'; name one of tail, list")]

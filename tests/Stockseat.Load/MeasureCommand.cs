@@ -10,7 +10,7 @@ internal static class MeasureCommand
 {
     public const long UsualEntries = 1_000_000;
 
-    /// <summary>The parts of a run by name, in their order; those from verify on need the big ledger, and the last two write to it.</summary>
+    /// <summary>The parts of a run by name, in their order; those from verify on need the big ledger, and the last three write to it.</summary>
     private static OrderedDictionary<string, Func<Run, Task>> Parts { get; } = new()
     {
         ["grpc1"] = run => LoadFigures.Grpc(run, 1, 1),
@@ -20,6 +20,7 @@ internal static class MeasureCommand
         ["lines"] = run => LoadFigures.Lines(run, 64),
         ["lines1000"] = run => LoadFigures.Lines(run, 1000),
         ["tls"] = LoadFigures.Tls,
+        ["metrics"] = LoadFigures.Metrics,
         ["pace"] = PaceFigures.Measure,
         ["pages"] = PageFigures.Measure,
         ["browsing"] = PageFigures.Browsing,
@@ -27,6 +28,7 @@ internal static class MeasureCommand
         ["verify"] = VerifyFigures.Measure,
         ["replay"] = ReplayFigures.Measure,
         ["review"] = ReviewFigures.Measure,
+        ["plant"] = PlantFigures.Measure,
         ["ledgerpage"] = PageFigures.Ledger,
         ["start"] = StartFigures.Measure,
         ["big"] = LoadFigures.Big,

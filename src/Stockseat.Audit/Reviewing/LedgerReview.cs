@@ -47,12 +47,20 @@ public sealed class LedgerReview
     /// <param name="verify">Verifies the whole ledger; null: only the entries shown are checked.</param>
     /// <param name="display">The unit and the zone of its words.</param>
     /// <param name="token">Stops it soon.</param>
+    /// <param name="plant">Why the plant store has something else than this ledger; null: nothing is known of that.</param>
     /// <returns>The review; null when there is no entry of the serial that was asked for.</returns>
-    public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, Display display, CancellationToken token)
+    public static Review? Of(
+        string folder, ReviewQuestion question, Func<Verification>? verify, Display display, CancellationToken token, string? plant = null)
     {
         using var reader = LedgerReader.Open(folder);
         var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? new ReviewEntry(row, null).At : null);
-        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token), display);
+        if (at is null)
+        {
+            return null;
+        }
+
+        var review = new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token);
+        return ReviewFindings.With(review with { Evidence = review.Evidence with { Plant = plant } }, display);
     }
 
     private Review Make(Func<Verification>? verify, CancellationToken token)

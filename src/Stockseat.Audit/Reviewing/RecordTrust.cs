@@ -14,7 +14,8 @@ internal static class RecordTrust
         var chain = evidence.ChainFault is null ? "the hashes of the entries shown fit together" : "the hashes of the entries shown do not fit together";
         var left = review.LeftOut > 0 ? $" {FindingText.Begun(FindingText.Count(review.LeftOut, "more entry", "more entries"))} of these minutes "
             + $"{(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
-        return $"How far this record can be trusted: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}.{left}";
+        return $"How far this record can be trusted: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}."
+            + (evidence.Plant is null ? "" : " The plant store has something else than this ledger.") + left;
     }
 
     private static string Whole(Verification? whole) => whole switch

@@ -7,7 +7,8 @@ namespace Stockseat.Ledger.Seals;
 /// <summary>The newest seal of a ledger.</summary>
 /// <param name="Serial">The serial of its entry; 0: there is no seal.</param>
 /// <param name="Key">The key with which it was made; null: there is no seal, or its body can't be read.</param>
-public readonly record struct NewestSeal(long Serial, string? Key)
+/// <param name="At">The instant of its entry; null as for the key.</param>
+public readonly record struct NewestSeal(long Serial, string? Key, string? At)
 {
     /// <summary>Finds it without scanning the ledger.</summary>
     internal static NewestSeal Read(SqliteConnection connection)
@@ -18,6 +19,7 @@ public readonly record struct NewestSeal(long Serial, string? Key)
         }
 
         // When its body can't be read, a start needs only the serial, and the next seal then carries its public key again.
-        return new(row.Serial, (row.TryReadBody() as SealBody)?.Key);
+        var seal = row.TryReadBody() as SealBody;
+        return new(row.Serial, seal?.Key, seal?.At);
     }
 }

@@ -221,7 +221,7 @@ internal sealed class LedgerSession : IDisposable
         (Situation, HasEnded) = (next, body is RolledOverBody { IsEnd: true });
         if (body is SealBody seal)
         {
-            NewestSeal = new(seal.Serial, seal.Key);
+            NewestSeal = new(seal.Serial, seal.Key, seal.At);
         }
 
         Tell(body, _buffer.WrittenSpan[ChainHash.PrefixSize..]);

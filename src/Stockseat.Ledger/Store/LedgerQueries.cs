@@ -28,7 +28,7 @@ public static class LedgerQueries
         Read(connection, $"{Columns} WHERE serial = $serial", ("$serial", serial)).FirstOrDefault();
 
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
-    internal static byte[]? HashOf(SqliteConnection connection, long serial)
+    public static byte[]? HashOf(SqliteConnection connection, long serial)
     {
         using var command = connection.CreateCommand();
         command.CommandText = "SELECT hash FROM entry WHERE serial = $serial";

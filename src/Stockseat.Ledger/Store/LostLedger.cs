@@ -4,15 +4,35 @@ namespace Stockseat.Ledger.Store;
 /// A ledger that is not where it was. No start may begin another ledger in its place at serial 1, nor continue an old copy. A supervisor restarts a service
 /// that ended, so a mark is left in the folder until a person has looked.
 /// </summary>
-internal static class LostLedger
+public static class LostLedger
 {
     /// <summary>The file that is the mark, and says what happened.</summary>
-    public const string Mark = "ledger.lost";
+    internal const string Mark = "ledger.lost";
+
+    /// <summary>Why no service starts in a folder; null: one may.</summary>
+    /// <param name="folder">The data folder.</param>
+    public static string? Refusal(string folder)
+    {
+        try
+        {
+            RefuseMarked(folder);
+            if (!ClosedLedgers.Leaving(folder).Any())
+            {
+                RefuseMissing(folder);
+            }
+
+            return null;
+        }
+        catch (InvalidDataException e)
+        {
+            return e.Message;
+        }
+    }
 
     /// <summary>Refuses a folder whose ledger was lost while a service was running.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidDataException">It was lost.</exception>
-    public static void RefuseMarked(string folder)
+    internal static void RefuseMarked(string folder)
     {
         var mark = Path.Combine(folder, Mark);
         if (File.Exists(mark))
@@ -25,7 +45,7 @@ internal static class LostLedger
     /// <summary>Refuses a folder whose ledger is missing; called when no roll is unfinished there.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidDataException">It is missing.</exception>
-    public static void RefuseMissing(string folder)
+    internal static void RefuseMissing(string folder)
     {
         var path = Path.Combine(folder, LedgerFile.Name);
         if (new FileInfo(path) is { Exists: true, Length: > 0 })
@@ -55,7 +75,7 @@ internal static class LostLedger
     /// <param name="found">What happened to the ledger.</param>
     /// <param name="last">The last entry that was acknowledged.</param>
     /// <returns>The exception with which the service ends.</returns>
-    public static InvalidDataException Leave(string folder, string found, long last)
+    internal static InvalidDataException Leave(string folder, string found, long last)
     {
         var words = $"{found}; entry {last} is the last one that was acknowledged. "
             + $"The service ends, and no service starts here while {Mark} is in the folder. "

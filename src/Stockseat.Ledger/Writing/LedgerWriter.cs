@@ -38,7 +38,8 @@ public sealed class LedgerWriter : IDisposable
         var (clock, sealing) = (new StepClock(time, session?.LastAt), new Sealing(seals, time, _queue.Wake));
         var loop = new WriterLoop(
             (_queue, _doubts, _available, _committed, sealing), _rolls, _recovery,
-            new(clock, sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e)), clock, session, snapshotEvery ?? 0, () => FixturesChanged?.Invoke());
+            new(clock, sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e)), clock, session, snapshotEvery ?? 0, time,
+            new(() => FixturesChanged?.Invoke(), (asks, took) => Committed?.Invoke(asks, took)));
         _thread = new(() => _ended.SetResult(loop.Run())) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
     }
@@ -56,6 +57,9 @@ public sealed class LedgerWriter : IDisposable
     /// </summary>
     public event Action? FixturesChanged;
 
+    /// <summary>Called on the writer's thread after each commit: how many asks it had, and how long deciding, writing and syncing took.</summary>
+    public event Action<int, TimeSpan>? Committed;
+
     /// <summary>Called on the writer's thread with the reason why a ledger that should roll over is continued.</summary>
     public event Action<string>? RollPutOff
     {
@@ -68,6 +72,9 @@ public sealed class LedgerWriter : IDisposable
 
     /// <summary>The situation after the last committed entry.</summary>
     public Situation Situation => _committed.Situation;
+
+    /// <summary>How many asks are waiting for the writer's thread.</summary>
+    public int Waiting => _queue.Count;
 
     /// <summary>The last committed serial.</summary>
     public long Serial => _committed.Serial;

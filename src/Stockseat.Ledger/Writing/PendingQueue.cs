@@ -34,6 +34,9 @@ internal sealed class PendingQueue
     /// <param name="doubts">Gets each push that is refused.</param>
     public PendingQueue(Doubts doubts) => (_doubts, _liveness) = (doubts, new(Wake));
 
+    /// <summary>How much is waiting now.</summary>
+    public int Count => Volatile.Read(ref _count);
+
     /// <summary>Whether nothing more is accepted and nothing is left.</summary>
     public bool IsCompleted
     {

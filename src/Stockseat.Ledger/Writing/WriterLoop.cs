@@ -26,7 +26,8 @@ internal sealed class WriterLoop
     private readonly Decider _decider;
     private readonly StepClock _clock;
     private readonly long _snapshotEvery;
-    private readonly Action _fixturesChanged;
+    private readonly TimeProvider _time;
+    private readonly WriterEvents _events;
     private readonly WriterStep[] _steps;
     private LedgerSession? _session;
 
@@ -37,14 +38,16 @@ internal sealed class WriterLoop
     /// <param name="clock">Gives the instants.</param>
     /// <param name="session">The ledger; null: it could not be opened.</param>
     /// <param name="snapshotEvery">After how many entries a snapshot is due.</param>
-    /// <param name="fixturesChanged">Called when a fixture may have begun or stopped answering.</param>
+    /// <param name="time">Its counter measures how long a commit takes.</param>
+    /// <param name="events">Who is told what happened.</param>
     public WriterLoop(
         (PendingQueue Queue, Doubts Doubts, Availability Available, CommittedState Committed, Sealing Sealing) shared,
-        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, long snapshotEvery, Action fixturesChanged)
+        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, long snapshotEvery, TimeProvider time,
+        WriterEvents events)
     {
         (_queue, _doubts, _available, _committed, _sealing) = shared;
-        (_rolls, _recovery, _decider, _clock, _session, _snapshotEvery, _fixturesChanged) =
-            (rolls, recovery, decider, clock, session, snapshotEvery, fixturesChanged);
+        (_rolls, _recovery, _decider, _clock, _session, _snapshotEvery, _time, _events) =
+            (rolls, recovery, decider, clock, session, snapshotEvery, time, events);
 
         // Done between two batches, in this order, so that no answer waits for any of it. To add a step, add a line here.
         _steps =
@@ -133,6 +136,7 @@ internal sealed class WriterLoop
             return;
         }
 
+        var began = _time.GetTimestamp();
         try
         {
             if (_rolls.Refused(session, batch))
@@ -149,6 +153,7 @@ internal sealed class WriterLoop
             return;
         }
 
+        var took = _time.GetElapsedTime(began);
         _clock.Keep();
         _sealing.Wrote(session.Head.Serial);
         _committed.Publish(session);
@@ -159,10 +164,11 @@ internal sealed class WriterLoop
 
         if (batch.Exists(p => p.ConcernsFixtures))
         {
-            _fixturesChanged();
+            _events.FixturesChanged();
         }
 
         batch.ForEach(p => p.End(p.Outcome));
+        _events.Committed(batch.Count, took);
     }
 
     /// <summary>Continues in a new ledger when this one has ended, or ends it when it is large enough.</summary>
@@ -233,7 +239,7 @@ internal sealed class WriterLoop
         _committed.Take(session);
         if (_available.Begun)
         {
-            _fixturesChanged();
+            _events.FixturesChanged();
             _available.Serve();
         }
         else

@@ -27,6 +27,9 @@ public sealed class Answerer(
 
     private readonly LogSampler _sampler = new(time);
 
+    /// <summary>Called after each ask, with its outcome and the time that it took.</summary>
+    public event Action<Ask, AskOutcome, TimeSpan>? Answered;
+
     /// <inheritdoc/>
     public Situation Situation => writer.Situation;
 
@@ -55,8 +58,10 @@ public sealed class Answerer(
     public async Task<AskOutcome> Ask(Ask ask)
     {
         ask = ask.Shown == Shown ? ask : ask with { Shown = Shown };
+        var came = time.GetTimestamp();
         var appended = await writer.Append(ask);
         var outcome = appended.Entry is { } entry ? AskOutcome.Of(entry) : AskOutcome.Of(Unrecorded(ask, appended.Refusal!));
+        Answered?.Invoke(ask, outcome, time.GetElapsedTime(came));
         if (outcome.Refusal is { } refusal && _sampler.Take() is { } passedOver)
         {
             Log.Refused(logger, passedOver, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);

@@ -29,6 +29,9 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
     public IEnumerable<(TurnedAway Why, long Count)> Counts =>
         Enum.GetValues<TurnedAway>().Select(w => (w, Interlocked.Read(ref _counts[(int)w]))).Where(p => p.Item2 > 0);
 
+    /// <summary>How many connections are open.</summary>
+    public int Connections => Volatile.Read(ref _all);
+
     /// <summary>A new connection.</summary>
     /// <param name="from">Where it comes from.</param>
     /// <param name="proof">What its certificate proved; null: it showed none.</param>

@@ -1,4 +1,3 @@
-using System.Net.Sockets;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.Connections.Features;
 
@@ -10,19 +9,13 @@ internal static class Sockets
     /// <summary>How long a caller that is turned away has to read why, and to go.</summary>
     private static readonly TimeSpan Leave = TimeSpan.FromSeconds(1);
 
-    /// <summary>Finds, within two minutes, a half-open connection whose other side disappeared.</summary>
+    /// <summary>Finds a half-open connection whose other side disappeared.</summary>
     public static void KeepAlive(this ConnectionContext connection)
     {
-        connection.Features.Get<IConnectionSocketFeature>()?.Socket.KeepAlive();
-    }
-
-    /// <summary>The same for a connection that the service made.</summary>
-    public static void KeepAlive(this Socket socket)
-    {
-        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, 60);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, 10);
-        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, 5);
+        if (connection.Features.Get<IConnectionSocketFeature>() is { } feature)
+        {
+            Clients.KeepAlive.Switch(feature.Socket);
+        }
     }
 
     /// <summary>Says why a caller is turned away, and reads on for a moment: bytes that nobody read would make the system throw away what was said.</summary>

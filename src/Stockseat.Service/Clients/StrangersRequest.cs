@@ -40,6 +40,34 @@ public static class StrangersRequest
         if (await First(connection.Transport.Input, connection.Transport.Output, late) is { } stream)
         {
             await connection.Transport.Output.WriteAsync(Reply(stream, status, fields, content.Span), late);
+            await LetRead(connection, late);
+        }
+    }
+
+    /// <summary>
+    /// Takes what the caller still sends, and throws it away, until the caller ends the connection or a second has passed: ended by this side with bytes that
+    /// nobody took, a connection is reset, and the caller may never see the reply.
+    /// </summary>
+    public static async Task LetRead(ConnectionContext connection, CancellationToken late)
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(late);
+        patience.CancelAfter(TimeSpan.FromSeconds(1));
+        try
+        {
+            for (var taken = 0L; taken < Most;)
+            {
+                var read = await connection.Transport.Input.ReadAsync(patience.Token);
+                taken += read.Buffer.Length;
+                connection.Transport.Input.AdvanceTo(read.Buffer.End);
+                if (read.IsCompleted)
+                {
+                    return;
+                }
+            }
+        }
+        catch (OperationCanceledException) when (!late.IsCancellationRequested)
+        {
+            // It has had the time to read the reply.
         }
     }
 

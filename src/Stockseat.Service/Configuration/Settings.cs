@@ -3,12 +3,14 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Stock;
 using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Plant.Connecting;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
 
@@ -44,6 +46,9 @@ public sealed record Settings
     /// <summary>How the ledger is kept and sealed.</summary>
     public required LedgerSettings Ledger { get; init; }
 
+    /// <summary>The plant store to which every entry is sent; null: none.</summary>
+    public PlantAddress? Plant { get; init; }
+
     /// <summary>How long a measurement may be used when its gauge does not say.</summary>
     public required TimeSpan Freshness { get; init; }
 
@@ -67,6 +72,9 @@ public sealed record Settings
 
     /// <summary>How people are shown lengths, times and pages.</summary>
     public Display Display { get; init; } = Display.Plain;
+
+    /// <summary>Where metrics are pushed.</summary>
+    public MetricsSettings Metrics { get; init; } = MetricsSettings.NoPush;
 
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }

@@ -3,10 +3,12 @@ using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Lots;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Showing;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
@@ -80,7 +82,9 @@ public sealed class SettingsReader
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
+        var plant = PlantSettingsReader.Read(_values, root?.Object(PlantSettingsReader.Name, required: false));
         var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
+        var metrics = MetricsSettingsReader.Read(_values, root?.Object(MetricsSettingsReader.Section, required: false));
         root?.Finish("$schema");
         _values.RefuseUnknown();
         return !_values.Faults.None ? new(null, _values.Faults.All) : new(
@@ -95,6 +99,7 @@ public sealed class SettingsReader
                 Reflection = reflection,
                 Fixtures = fixtures,
                 Ledger = ledger,
+                Plant = plant,
                 Freshness = freshness,
                 Clients = clients,
                 Forms = forms,
@@ -103,6 +108,7 @@ public sealed class SettingsReader
                 Lots = lots,
                 ReadingPorts = ports,
                 Display = display,
+                Metrics = metrics,
                 Sources = _values.Sources,
             },
             []);

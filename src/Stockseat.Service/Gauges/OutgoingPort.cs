@@ -125,7 +125,7 @@ public sealed class OutgoingPort
         try
         {
             await socket.ConnectAsync(to.Host, to.Port, either.Token);
-            socket.KeepAlive();
+            KeepAlive.Switch(socket);
             return new NetworkStream(socket, ownsSocket: true);
         }
         catch (OperationCanceledException) when (!stop.IsCancellationRequested)

@@ -10,6 +10,7 @@ using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Watching;
@@ -20,7 +21,7 @@ namespace Stockseat.Service.Grpc;
 
 internal sealed class FixtureGrpc(
     IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time,
-    ServiceTls? tls = null)
+    ServiceTls? tls = null, PlantForwarding? plant = null)
     : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
@@ -97,6 +98,7 @@ internal sealed class FixtureGrpc(
         }
 
         response.Certificate = tls is null ? null : CertificateMessage.Of(tls);
+        response.Plant = plant is null ? null : PlantMessage.Of(plant);
         response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
         response.Ports.AddRange(ports.Statuses.Where(p => client.MaySee(p.Fixture)).Select(Of));
         return Task.FromResult(response);

@@ -12,13 +12,15 @@ using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Ledgers;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
 internal sealed class LedgerGrpc(
-    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer, Display display) : LedgerService.LedgerServiceBase
+    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer, Display display,
+    PlantForwarding? plant = null) : LedgerService.LedgerServiceBase
 {
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
@@ -128,7 +130,7 @@ internal sealed class LedgerGrpc(
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
         var client = context.With(Roles.Review, "reviewing the ledger");
-        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, display, token));
+        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, display, plant?.Fault, token));
     }
 
     private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)

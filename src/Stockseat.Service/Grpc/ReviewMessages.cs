@@ -22,11 +22,12 @@ internal static class ReviewMessages
     /// <param name="request">Which minutes.</param>
     /// <param name="data">The folder of the ledger.</param>
     /// <param name="display">The unit and the zone of its words.</param>
+    /// <param name="plant">Why the plant store has something else than the ledger; null: it does not.</param>
     /// <param name="token">Stops it soon.</param>
-    public static ReviewResponse Run(ReviewRequest request, string data, Display display, CancellationToken token)
+    public static ReviewResponse Run(ReviewRequest request, string data, Display display, string? plant, CancellationToken token)
     {
         var (question, options) = (Question(request), request.Verify is { } verify ? VerifyMessages.Options(verify) : null);
-        if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), display, token) is { } review)
+        if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), display, token, plant) is { } review)
         {
             return Response(review);
         }
@@ -74,7 +75,7 @@ internal static class ReviewMessages
         {
             Ledger = review.Ledger ?? "", HeadSerial = review.HeadSerial, HeadHash = review.HeadHash,
             At = EntryTime.Text(review.At), From = EntryTime.Text(review.From), To = EntryTime.Text(review.To), Then = review.Then, LeftOut = review.LeftOut,
-            ChainFault = review.Evidence.ChainFault ?? "", Replay = ReplayMessages.Response(review.Evidence.Replay),
+            ChainFault = review.Evidence.ChainFault ?? "", PlantFault = review.Evidence.Plant ?? "", Replay = ReplayMessages.Response(review.Evidence.Replay),
             Whole = review.Evidence.Whole is { } whole ? VerifyMessages.Response(whole) : null,
         };
         response.Entries.AddRange(review.Entries.Select(e => EntryMessages.Of(e.Row)));

@@ -17,6 +17,9 @@ internal sealed class ServiceHealth
     /// <summary>The name of the service's certificate: serving means that it is valid, and that its files are the ones in use.</summary>
     public const string OfCertificate = "certificate";
 
+    /// <summary>The name of the plant store: serving means that it is reached, has caught up, and that every ledger continues what it has.</summary>
+    public const string OfPlant = "plant";
+
     private static readonly string[] Names =
         ["", "stockseat.v1.LookupService", "stockseat.v1.GaugeService", "stockseat.v1.FixtureService"];
 
@@ -73,6 +76,15 @@ internal sealed class ServiceHealth
         lock (_lock)
         {
             Say(OfCertificate, good);
+        }
+    }
+
+    /// <summary>Called when the plant store is reached, lost or has caught up, and when a ledger is not sent any more. No answer depends on it.</summary>
+    public void Plant(bool good)
+    {
+        lock (_lock)
+        {
+            Say(OfPlant, good);
         }
     }
 

@@ -15,6 +15,7 @@ using Stockseat.Service.Pages.Loads;
 using Stockseat.Service.Pages.Lots;
 using Stockseat.Service.Pages.Measure;
 using Stockseat.Service.Pages.Reviews;
+using Stockseat.Service.Pages.Scrape;
 
 namespace Stockseat.Service.Hosting;
 
@@ -39,6 +40,7 @@ internal static class PageHosting
         .AddSingleton<IPage, DonePage>()
         .AddSingleton<IPage, LoadPage>()
         .AddSingleton<IPage, DroppedPage>()
+        .AddSingleton<IPage, ScrapePage>()
         .AddSingleton<PageLedger>()
         .AddSingleton<HoldsForm>()
         .AddSingleton<EntryLook>()

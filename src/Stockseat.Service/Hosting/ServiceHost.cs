@@ -17,12 +17,14 @@ using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
 using Stockseat.Service.Handshakes;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
 using Stockseat.Service.Logging;
+using Stockseat.Service.Metrics;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
@@ -100,8 +102,15 @@ internal static class ServiceHost
             builder.Services.AddSingleton(tls).AddSingleton<TlsDoor>().AddHostedService<TlsWatch>();
         }
 
+        if (settings.Plant is not null)
+        {
+            builder.Services.AddSingleton(settings.Plant).AddSingleton<PlantForwarding>();
+            builder.Services.AddHostedService(services => services.GetRequiredService<PlantForwarding>());
+        }
+
         builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
-        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<Answerer>().AddSingleton<IAnswerer>(of => of.GetRequiredService<Answerer>());
+        builder.Services.AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>().AddSingleton<ServiceMetrics>();
         builder.Services.AddSingleton<HeavyWork>().AddSingleton<HeavyCalls>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
@@ -122,7 +131,16 @@ internal static class ServiceHost
         builder.Services.AddPages();
 
         var app = builder.Build();
-        app.UsePages();
+        if (settings.Page is not null)
+        {
+            app.UsePages();
+        }
+
+        if (settings.Metrics.Push is not null)
+        {
+            _ = app.Services.GetRequiredService<ServiceMetrics>(); // Nobody else asks for what is pushed.
+        }
+
         app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services.GetRequiredService<HostNames>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<LoadGrpc>();
@@ -156,6 +174,7 @@ internal static class ServiceHost
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
         .AddSingleton(settings.Display)
+        .AddSingleton(settings.Metrics)
         .AddSingleton(settings.ReadingPorts);
 
     /// <summary>Services without state per call are made once; otherwise each call would make its own.</summary>

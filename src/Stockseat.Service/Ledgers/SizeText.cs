@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Stockseat.Service.Ledgers;
 
-/// <summary>The size at which the ledger rolls over, as text.</summary>
+/// <summary>Sizes as text: the one at which the ledger rolls over, and others.</summary>
 internal static class SizeText
 {
     public const string Never = "never";
@@ -12,6 +12,11 @@ internal static class SizeText
     private const long Megabyte = 1_000_000;
 
     private const long Most = 1_000_000 * Megabyte;
+
+    /// <summary>A size for people: "412 MB", "37.5 GB".</summary>
+    public static string Of(long bytes) => bytes < 1000 * Megabyte
+        ? string.Create(CultureInfo.InvariantCulture, $"{bytes / Megabyte} MB")
+        : string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(bytes / (100.0 * Megabyte)) / 10:0.0} GB");
 
     /// <summary>Reads a size; null bytes mean never.</summary>
     public static bool TryRead(string text, out long? bytes)

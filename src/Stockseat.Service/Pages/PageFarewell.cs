@@ -41,6 +41,7 @@ internal static class PageFarewell
             var head = string.Concat(fields.Append(("connection", "close")).Select(f => $"{f.Item1}: {f.Item2}\r\n"));
             await connection.Transport.Output.WriteAsync(
                 (byte[])[.. Encoding.ASCII.GetBytes(FormattableString.Invariant($"HTTP/1.1 {Status} Forbidden\r\n{head}\r\n")), .. text], late);
+            await StrangersRequest.LetRead(connection, late);
         }
     }
 }

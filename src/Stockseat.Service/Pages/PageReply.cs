@@ -27,6 +27,9 @@ public sealed record PageReply
     /// <summary>A page that is complete by itself, such as a report to print; null: none.</summary>
     public string? Document { get; private init; }
 
+    /// <summary>What writes the reply itself, since it is not a page; null: nothing.</summary>
+    public RequestDelegate? Writer { get; private init; }
+
     /// <summary>Where to look next; null: here.</summary>
     public string? Next { get; private init; }
 
@@ -38,6 +41,9 @@ public sealed record PageReply
 
     /// <summary>A page that is complete by itself. Its texts are escaped already.</summary>
     public static PageReply Whole(string document) => new() { Document = document };
+
+    /// <summary>Something that is not a page, and is written by somebody else.</summary>
+    public static PageReply By(RequestDelegate writer) => new() { Writer = writer };
 
     /// <summary>It was done: the browser goes on to another page, so that neither Back nor reload sends it again.</summary>
     public static PageReply See(string path) => new() { Next = path, Status = StatusCodes.Status303SeeOther };

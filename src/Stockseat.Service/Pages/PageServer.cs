@@ -92,6 +92,12 @@ internal sealed class PageServer(
             return;
         }
 
+        if (reply.Writer is { } writer)
+        {
+            await writer(context);
+            return;
+        }
+
         if (reply.Document is { } document)
         {
             await Send(context, document);

@@ -124,6 +124,10 @@ internal sealed class SettingValues
         return endpoint;
     }
 
+    /// <summary>A text; null when nothing states it.</summary>
+    public string? TextOrNull(Section? section, string key, string name) =>
+        Stated(section, key, name) is { } stated ? Kept(name, stated).Text : null;
+
     /// <summary>The path of a file; null when nothing states it.</summary>
     public string? Path(Section? section, string key, string name, string what)
     {
@@ -134,6 +138,13 @@ internal sealed class SettingValues
 
         var (text, source) = Kept(name, stated);
         return Resolve(name, text, source, what);
+    }
+
+    /// <summary>Keeps what was stated out of what is printed.</summary>
+    public void Conceal(string name)
+    {
+        var at = Sources.FindLastIndex(s => s.Key == name);
+        Sources[at] = Sources[at] with { Value = "(not shown)" };
     }
 
     /// <summary>A folder at the file's root.</summary>

@@ -20,6 +20,11 @@ internal static class EvidencePart
                 ? $"NOT AS THEY WERE WRITTEN: {fault}"
                 : review.Entries.Count == 0 ? "none, so nothing was checked"
                 : "the hash of each fits the entry before it: they are as they were written, unless somebody forged all entries from some point on");
+            if (evidence.Plant is { } plant)
+            {
+                ReportParts.Fact(html, "plant store", $"NOT WHAT THE PLANT STORE HAS: {plant}");
+            }
+
             Whole(html, evidence);
             ReportParts.Fact(html, "computed again", Replayed(evidence.Replay));
             foreach (var difference in evidence.Replay.Differences.Take(Most))

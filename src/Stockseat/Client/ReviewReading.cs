@@ -47,7 +47,10 @@ internal sealed class ReviewReading
         Answers = [.. _told.Answers.Select(Of).OfType<Audit.Reviewing.Results.ServedAnswer>()],
         Evidence = new(
             _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole),
-            ReplayReading.Of(_told.Replay)),
+            ReplayReading.Of(_told.Replay))
+        {
+            Plant = _told.PlantFault.Length == 0 ? null : _told.PlantFault,
+        },
     };
 
     private Audit.Reviewing.Results.FixtureThen Of(V1.FixtureThen f) => new()

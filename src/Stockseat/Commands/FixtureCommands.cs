@@ -90,7 +90,7 @@ internal static class FixtureCommands
 
             ReadingPortOutput.Print(response.Ports);
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}, {Sealed(response)}");
-            foreach (var line in CertificateText.Of(response.Certificate))
+            foreach (var line in CertificateText.Of(response.Certificate).Concat(PlantText.Of(response.Plant)))
             {
                 Plain.Line(line);
             }

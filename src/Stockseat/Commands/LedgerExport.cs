@@ -20,13 +20,13 @@ internal static class LedgerExport
             Description = "one JSON object per line: each body byte for byte with its hash, so that others can check the chain",
         };
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it stdout" };
-        var (data, server) = (LedgerFolder.Option(), Common.Server());
+        var (from, server) = (new LedgerFrom(), Common.Server());
         var command = new ShownCommand(
             "export", "writes entries to a file for other programs, in the order of their serials", "ledger export --csv --output entries.csv",
             "ledger export --jsonl --data data --after 1000")
         { csv, lines, output };
         range.AddTo(command);
-        command.Options.Add(data);
+        from.AddTo(command);
         command.Options.Add(server);
         command.Validators.Add(r =>
         {
@@ -38,9 +38,10 @@ internal static class LedgerExport
         command.SetAction(async (parsed, token) =>
         {
             var (wanted, asCsv, file) = (range.Of(parsed), parsed.GetValue(csv), parsed.GetValue(output));
-            return parsed.GetValue(data) is { } folder
-                ? await LedgerFolder.Read(folder, reader => Write(EntrySource.Of(reader, wanted).ToAsyncEnumerable(), asCsv, file, token))
-                : await ServiceClient.Run(server.Of(parsed), client => Write(EntrySource.Of(client, wanted, token), asCsv, file, token));
+            return from.IsService(parsed)
+                ? await ServiceClient.Run(server.Of(parsed), client => Write(EntrySource.Of(client, wanted, token), asCsv, file, token))
+                : await from.Run(parsed, folder => LedgerFolder.Read(
+                    folder, reader => Write(EntrySource.Of(reader, wanted).ToAsyncEnumerable(), asCsv, file, token)), token);
         });
         return command;
     }

@@ -13,19 +13,21 @@ internal static class LedgerList
     public static Command Make()
     {
         var range = new EntryRangeOptions();
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
+        var (from, server, json) = (new LedgerFrom(), Common.Server(), Common.Json());
         var command = new ShownCommand(
-            "list", "lists entries in the order of their serials", "ledger list --from 2026-11-25T08:00 --kind answer", "ledger list --data data --lot A1077");
+            "list", "lists entries in the order of their serials", "ledger list --from 2026-11-25T08:00 --kind answer", "ledger list --data data --lot A1077",
+            "ledger list --plant --cell demo --kind refusal");
         range.AddTo(command);
-        command.Options.Add(data);
+        from.AddTo(command);
         command.Options.Add(server);
         command.Options.Add(json);
         command.SetAction(async (parsed, token) =>
         {
             var (wanted, asJson, display) = (range.Of(parsed), parsed.GetValue(json), DisplayOptions.Of(parsed));
-            return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson, display))
-                : await ServiceClient.Run(server.Of(parsed), async client => await Print(EntrySource.Of(client, wanted, token), asJson, display));
+            return from.IsService(parsed)
+                ? await ServiceClient.Run(server.Of(parsed), async client => await Print(EntrySource.Of(client, wanted, token), asJson, display))
+                : await from.Run(parsed, folder => Task.FromResult(
+                    LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson, display))), token);
         });
         return command;
     }

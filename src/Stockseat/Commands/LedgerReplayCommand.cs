@@ -29,7 +29,7 @@ internal static class LedgerReplayCommand
 
     public static Command Make()
     {
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        var (from, server, json) = (new LedgerFrom(), Common.Server(), new Option<bool>("--json")
         {
             Description = "output for programs: one JSON object",
         });
@@ -37,8 +37,9 @@ internal static class LedgerReplayCommand
             "replay", "computes entries again from their recorded inputs; exit code 0 all came out the same, 1 some did not, 2 could not be replayed",
             "ledger replay --data data", "ledger replay 1042")
         {
-            Serial, From, Until, Progress, data, server, json,
+            Serial, From, Until, Progress, server, json,
         };
+        from.AddTo(command);
         command.Validators.Add(r =>
         {
             if (r.GetResult(Serial) is { Tokens.Count: > 0 } && (r.GetResult(From) ?? r.GetResult(Until)) is not null)
@@ -62,12 +63,12 @@ internal static class LedgerReplayCommand
         command.SetAction(async (parsed, token) =>
         {
             var (serial, asJson, unit) = (parsed.GetValue(Serial), parsed.GetValue(json), DisplayOptions.Of(parsed).Length);
-            if (parsed.GetValue(data) is { } folder)
+            if (!from.IsService(parsed))
             {
                 var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
-                return LedgerFolder.Try(
+                return await from.Run(parsed, folder => Task.FromResult(LedgerFolder.Try(
                     () => serial is { } one ? One(folder, one, asJson, unit)
-                        : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+                        : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson))), token);
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };

@@ -15,16 +15,17 @@ internal static class LedgerVerifyCommand
     public static Command Make()
     {
         var demands = new VerifyDemands.Options();
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
+        var (from, server, json) = (new LedgerFrom(), Common.Server(), Common.Json());
         var command = new ShownCommand(
             "verify", "checks the whole chain of hashes and the seals; exit code 0 intact, 1 not intact, 2 could not be checked",
             "ledger verify --data data", "ledger verify --data data --against anchor.txt --require-seal");
         demands.AddTo(command);
-        foreach (var option in new Option[] { Progress, data, server, json })
+        foreach (var option in new Option[] { Progress, server, json })
         {
             command.Options.Add(option);
         }
 
+        from.AddTo(command);
         command.SetAction(async (parsed, token) =>
         {
             if (await demands.Read(parsed, token) is not { } wanted)
@@ -33,11 +34,12 @@ internal static class LedgerVerifyCommand
             }
 
             var asJson = parsed.GetValue(json);
-            return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Try(() => VerificationView.Print(Verify(folder, wanted.For(folder), parsed.GetValue(Progress), token).With(folder), asJson))
-                : await ServiceClient.Run(server.Of(parsed), async client =>
+            return from.IsService(parsed)
+                ? await ServiceClient.Run(server.Of(parsed), async client =>
                     VerificationView.Print(
-                        VerificationReading.Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(wanted.Request(), cancellationToken: t))), asJson));
+                        VerificationReading.Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(wanted.Request(), cancellationToken: t))), asJson))
+                : await from.Run(parsed, folder => Task.FromResult(LedgerFolder.Try(
+                    () => VerificationView.Print(Verify(folder, wanted.For(folder), parsed.GetValue(Progress), token).With(folder), asJson))), token);
         });
         return command;
     }

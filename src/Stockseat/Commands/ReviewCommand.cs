@@ -22,7 +22,7 @@ internal static class ReviewCommand
             new Option<bool>("--verify") { Description = "also verifies the whole ledger; --html, --against, --key and --require-seal do so too" };
         var csv = new Option<bool>("--csv") { Description = "prints the entries as comma-separated values, with what was found about each; lengths in metres" };
         var html = new Option<string?>("--html") { HelpName = "FILE", Description = "writes the report to a new file: a page to print and hand over" };
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        var (from, server, json) = (new LedgerFrom(), Common.Server(), new Option<bool>("--json")
         {
             Description = "output for programs: one JSON object",
         });
@@ -32,11 +32,12 @@ internal static class ReviewCommand
         minutes.AddTo(command);
         command.Options.Add(verify);
         demands.AddTo(command);
-        foreach (var option in new Option[] { csv, html, data, server, json })
+        foreach (var option in new Option[] { csv, html, server, json })
         {
             command.Options.Add(option);
         }
 
+        from.AddTo(command);
         command.Validators.Add(r =>
         {
             if (new[] { r.GetValue(csv), r.GetValue(json), r.GetValue(html) is not null }.Count(s => s) > 1)
@@ -54,22 +55,23 @@ internal static class ReviewCommand
 
             var (question, display) = (minutes.Of(parsed), DisplayOptions.Of(parsed));
             int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html), display);
-            return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
-                        : NoEntry(folder, question.Serial!.Value))
-                : await ServiceClient.Run(server.Of(parsed), async client =>
+            return from.IsService(parsed)
+                ? await ServiceClient.Run(server.Of(parsed), async client =>
                     Print(
                         ReviewReading.Of(
                             question, display, await ServiceClient.CallLong(
-                                t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
+                                t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))))
+                : await from.Run(parsed, whole ? null : question, (folder, plant) => Task.FromResult(LedgerFolder.Try(
+                    () => Make(folder, question, whole ? against : null, display, plant, token) is { } review ? Print(review)
+                        : NoEntry(folder, question.Serial!.Value))), token);
         });
         return command;
     }
 
-    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, Display display, CancellationToken token) => LedgerReview.Of(
+    private static Review? Make(
+        string folder, ReviewQuestion question, VerifyDemands? demands, Display display, string? plant, CancellationToken token) => LedgerReview.Of(
         folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display,
-        token);
+        token, plant);
 
     private static int NoEntry(string folder, long serial)
     {
@@ -105,7 +107,7 @@ internal static class ReviewCommand
     }
 
     private static int Code(Evidence evidence) =>
-        evidence.ChainFault is not null || evidence.Whole is { ExitCode: 1 } || evidence.Replay.ExitCode == 1 ? ExitCodes.Refused
+        evidence.ChainFault is not null || evidence.Plant is not null || evidence.Whole is { ExitCode: 1 } || evidence.Replay.ExitCode == 1 ? ExitCodes.Refused
         : evidence.Whole is { ExitCode: 2 } || evidence.Replay.ExitCode == 2 ? ExitCodes.Failed : ExitCodes.Done;
 
     private static bool Write(string file, string page)

@@ -47,7 +47,8 @@ internal static class ServeCommand
             return await Refuse(reading.Faults);
         }
 
-        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose));
+        var format = new AsciiJsonFormatter(Journal.IsStandardError);
+        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(format, standardErrorFromLevel: LogEventLevel.Verbose));
         var logger = log.Logger;
         try
         {
@@ -80,7 +81,7 @@ internal static class ServeCommand
     /// <summary>Says what is wrong with the configuration: on stderr, and for a Windows service, which has no stderr, in the event log.</summary>
     private static async Task<int> Refuse(IReadOnlyList<string> faults)
     {
-        await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(Plain.Text)));
+        await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(f => Journal.Fault + Plain.Text(f))));
         await using var events = new ServiceLog(TimeProvider.System, to: null);
         events.Logger.Fatal("The configuration has faults: {Faults:l}", string.Join("; ", faults));
         return ExitCodes.Usage;

@@ -9,12 +9,18 @@ namespace Stockseat.Cli.Output;
 /// The log's lines in printable ASCII. The compact form escapes the controls below 0x20 only; a terminal also obeys those from 0x7F to 0x9F, and marks
 /// that end a line or reverse it. In JSON such characters stand in strings alone, so each may be written as its escape.
 /// </summary>
-internal sealed class AsciiJsonFormatter : ITextFormatter
+/// <param name="forJournal">Whether each line begins with its priority.</param>
+internal sealed class AsciiJsonFormatter(bool forJournal) : ITextFormatter
 {
     private readonly CompactJsonFormatter _compact = new();
 
     public void Format(LogEvent logEvent, TextWriter output)
     {
+        if (forJournal)
+        {
+            output.Write(Journal.Priority(logEvent.Level));
+        }
+
         using var line = new StringWriter(CultureInfo.InvariantCulture);
         _compact.Format(logEvent, line);
         foreach (var chunk in line.GetStringBuilder().GetChunks())

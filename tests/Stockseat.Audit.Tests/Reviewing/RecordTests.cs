@@ -43,6 +43,18 @@ public sealed class RecordTests
     }
 
     [Fact]
+    public async Task Ledger_that_is_not_what_the_plant_store_has_is_a_finding_and_no_ground_to_trust_it()
+    {
+        using var day = await Day.Begin();
+        await day.Use(82);
+
+        var review = day.Review(with: r => r with { Evidence = r.Evidence with { Plant = "from entry 4 on its cell has other entries" } });
+
+        review.One(FindingRule.LedgerNotWhole).Says("This ledger is not what the plant store has: from entry 4 on its cell has other entries.");
+        Assert.EndsWith(" The plant store has something else than this ledger.", review.Summary[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Without_faults_or_differences_there_is_no_such_finding()
     {
         using var day = await Day.Begin();

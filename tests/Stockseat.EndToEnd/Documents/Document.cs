@@ -29,6 +29,7 @@ internal sealed partial class Document
     public static IReadOnlyList<string> All { get; } =
     [
         "README.md", "DEVELOPERS.md", "config/README.md", "proto/README.md", "proto/reasons.md", "install/README.md",
+        "install/metrics.md", "install/moving.md",
         .. Directory.EnumerateFiles(System.IO.Path.Combine(Repository.Root, "src"), "README.md", SearchOption.AllDirectories)
             .Concat(Directory.EnumerateFiles(System.IO.Path.Combine(Repository.Root, "tests"), "README.md", SearchOption.AllDirectories))
             .Where(p => !p.Contains("node_modules", StringComparison.Ordinal))

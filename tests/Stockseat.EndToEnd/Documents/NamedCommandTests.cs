@@ -24,6 +24,7 @@ public abstract partial class NamedCommandTests(Build build) : OnBothBuilds(buil
     }
 
     /// <summary>In code: the program's name, which tables leave out, and the words that follow, up to an argument in capitals, an option or a name.</summary>
-    [GeneratedRegex("`(stockseat )?(?<words>(serve|tour|locate|measured|emptied|confirm|done|still|settings|(fixture|lot|ledger|nest|certificate) [a-z]+))\\b")]
+    [GeneratedRegex("`(stockseat )?(?<words>(serve|tour|locate|measured|emptied|confirm|done|still|settings"
+        + "|(fixture|lot|ledger|nest|certificate|plant) [a-z]+))\\b")]
     private static partial Regex Command();
 }

@@ -31,7 +31,7 @@ run(() => browse(async browser => {
   await page.goto(`${base}/lots`, { waitUntil: "load" });
   await type(page, { lot: "B2077" });
   await reach(page, () => document.activeElement?.name === "unit");
-  await page.keyboard.press("Space"); // The first unit, mm.
+  await page.keyboard.press(" "); // The first unit, mm.
   await type(page, { nominal: "92,5", tolerance: "h11" });
   await enter(page);
   seen.lot = await said(page, ".verdict");

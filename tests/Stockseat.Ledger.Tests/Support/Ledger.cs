@@ -50,6 +50,9 @@ internal sealed class Ledger : IDisposable
     /// <summary>The version of the rules by which it is asked, and of the bodies that come of that.</summary>
     public int Rules { get; init; } = EntryBody.CurrentVersion;
 
+    /// <summary>The id that a new ledger gets.</summary>
+    public string Id { get; init; } = "ledger-1";
+
     /// <summary>The size at which the ledger rolls over; null: never.</summary>
     public long? RollAt { get; init; }
 
@@ -89,10 +92,17 @@ internal sealed class Ledger : IDisposable
         Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
             s => OfRules([.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
-                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
+                new ServiceStartedBody { Ledger = Writer.LastKind is null ? Id : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
                 .. Adopting.OfFolders(s, FirstAdoption.Automatic)]),
             [Fixture]));
         Assert.Null(outcome.Refusal);
+        return this;
+    }
+
+    /// <summary>Opens the ledger without writing an entry.</summary>
+    public Ledger Open()
+    {
+        Writer = LedgerWriter.Open(Folder, Time);
         return this;
     }
 

@@ -16,6 +16,9 @@ internal static class LoadFigures
     // The smallest share of the echo's answers a second.
     private const double Half = 0.5;
 
+    // What measuring may cost.
+    private const double MeasuredOverUnmeasured = 1.03;
+
     // How much faster than PostgreSQL it has to be.
     private const double OverPostgreSql = 3;
 
@@ -41,7 +44,7 @@ internal static class LoadFigures
     public static async Task PostgreSql(Run run)
     {
         const string of = "gRPC Locate, 64 in flight, against inserts of 64 clients";
-        if (Servers.PostgreSql.Missing is { } why)
+        if (Tests.Support.Plants.PostgreSql.Missing is { } why)
         {
             run.Results.Leave(of, why);
             return;
@@ -51,7 +54,7 @@ internal static class LoadFigures
         await using var service = await run.Serve(data);
         await using var asks = new GrpcLoad(service.Grpc, 4, 64);
         await Window.Run(asks, run.Plan.WarmUp, run.Token);
-        await using var database = await Servers.PostgreSql.Start(run.Place.Folder, run.Token);
+        await using var database = await Tests.Support.Plants.PostgreSql.Start(run.Place.Folder, run.Token);
         await using var inserts = await InsertLoad.Connect(database.Connection, Answer(data), run.Token);
         await Window.Run(inserts, run.Plan.WarmUp, run.Token);
         var rate = run.Results.Add(of, "answers a second", "1/s", "rows committed by PostgreSQL", Goal.AtLeast(OverPostgreSql));
@@ -93,6 +96,47 @@ internal static class LoadFigures
             new ConnectLoad(plain.Line, 8));
     }
 
+    /// <summary>The same service while its metrics are read once a second, and where nothing is measured.</summary>
+    public static async Task Metrics(Run run)
+    {
+        const string without = "nothing measured";
+        await using var service = await run.Serve(run.Place.NewLedger());
+        await using var plain = await run.Place.ServeUnmeasured(run.Plan.Service, run.Place.NewLedger(), run.Token);
+        using var ends = CancellationTokenSource.CreateLinkedTokenSource(run.Token);
+        var reading = Read(service, ends.Token);
+        await using (var asks = new GrpcLoad(service.Grpc, 4, 64))
+        await using (var others = new GrpcLoad(plain.Grpc, 4, 64))
+        {
+            await InTurns(run, "gRPC Locate with metrics, 64 in flight", without, MeasuredOverUnmeasured, null, service, asks, plain, others);
+        }
+
+        await using (var asks = await LineLoad.Connect(service.Line, 64, run.Token))
+        await using (var others = await LineLoad.Connect(plain.Line, 64, run.Token))
+        {
+            await InTurns(run, "locate in lines with metrics, 64 connections", without, MeasuredOverUnmeasured, null, service, asks, plain, others);
+        }
+
+        await ends.CancelAsync();
+        await reading;
+    }
+
+    private static async Task Read(Child service, CancellationToken token)
+    {
+        using var reader = new HttpClient { BaseAddress = new($"http://{service.Page}") };
+        try
+        {
+            while (true)
+            {
+                await reader.GetStringAsync(new Uri("/metrics", UriKind.Relative), token);
+                await Task.Delay(TimeSpan.FromSeconds(1), token);
+            }
+        }
+        catch (OperationCanceledException) when (token.IsCancellationRequested)
+        {
+            // The load has ended.
+        }
+    }
+
     private static async Task AgainstEcho(Run run, string of, double? goal, Func<Child, Task<ILoad>> connect)
     {
         await using var service = await run.Serve(run.Place.NewLedger());
@@ -102,7 +146,8 @@ internal static class LoadFigures
         await InTurns(run, of, Echo, goal, goal is null ? null : Half, service, asks, echo, echoes);
     }
 
-    private static async Task InTurns(
+    /// <summary>Two servers in turns, each with its load.</summary>
+    public static async Task InTurns(
         Run run, string of, string against, double? overhead, double? least, Child subject, ILoad asks, Child baseline, ILoad others)
     {
         var processor = run.Results.Add(of, "processor time an answer", "µs", against, overhead is { } most ? Goal.AtMost(most) : Goal.None);

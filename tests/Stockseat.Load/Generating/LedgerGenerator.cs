@@ -26,11 +26,12 @@ internal sealed class LedgerGenerator : IDisposable
     private readonly FolderLock _lock;
     private readonly LedgerWriter _writer;
     private readonly long _entries;
+    private readonly string _cell;
     private long _serial;
 
-    private LedgerGenerator(string data, long entries)
+    private LedgerGenerator(string data, long entries, string cell)
     {
-        _entries = entries;
+        (_entries, _cell) = (entries, cell);
         _lock = FolderLock.Take(data);
         if (File.Exists(Path.Combine(data, LedgerFile.Name)))
         {
@@ -49,10 +50,12 @@ internal sealed class LedgerGenerator : IDisposable
     /// <param name="entries">How many entries the ledger gets in all.</param>
     /// <param name="say">Receives the progress, in words.</param>
     /// <param name="token">Stops it between two pieces.</param>
-    public static async Task Run(string data, string fixtures, long entries, Action<string> say, CancellationToken token)
+    /// <param name="cell">The cell that asks.</param>
+    public static async Task Run(
+        string data, string fixtures, long entries, Action<string> say, CancellationToken token, string cell = "demo")
     {
         var begun = Stopwatch.StartNew();
-        using var generator = new LedgerGenerator(data, entries);
+        using var generator = new LedgerGenerator(data, entries, cell);
         var revisions = await generator.Begin(fixtures);
         await generator.Work(revisions, say, token);
         await generator.End();
@@ -78,7 +81,7 @@ internal sealed class LedgerGenerator : IDisposable
     private async Task Work(IReadOnlyList<Revision> revisions, Action<string> say, CancellationToken token)
     {
         var said = Stopwatch.StartNew();
-        using var asks = new Shop(revisions, () => _serial + 1).Asks().GetEnumerator();
+        using var asks = new Shop(revisions, () => _serial + 1, _cell).Asks().GetEnumerator();
         while (_serial < _entries - 1)
         {
             token.ThrowIfCancellationRequested();

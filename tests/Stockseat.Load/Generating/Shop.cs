@@ -15,7 +15,8 @@ namespace Stockseat.Load.Generating;
 /// </summary>
 /// <param name="revisions">The revisions in force.</param>
 /// <param name="next">The serial of the entry that the next ask leads to.</param>
-internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
+/// <param name="cell">The cell that asks.</param>
+internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next, string cell)
 {
     private const int LeastFilling = 30;
     private const int MostFilling = 90;
@@ -27,8 +28,8 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
     private static readonly TimeSpan FreshFor = TimeSpan.FromHours(8);
 
     // One client with two addresses: the writer keeps the order of one client's asks, not of several clients'.
-    private static readonly Caller Gauge = new("controller", "demo", "127.0.0.1:41002");
-    private static readonly Caller Controller = new("controller", "demo", "127.0.0.1:41001");
+    private readonly Caller _gauge = new("controller", cell, "127.0.0.1:41002");
+    private readonly Caller _controller = new("controller", cell, "127.0.0.1:41001");
 
     private readonly Random _random = new(20_260_504);
     private int _tag;
@@ -51,7 +52,7 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
     private IEnumerable<Ask> Filling(Revision revision)
     {
         var diameter = Held(revision);
-        yield return new MeasureAsk(Gauge, revision.Fixture) { ReadingsMetres = [diameter], Unit = "mm", Terms = new(null, null, FreshFor) };
+        yield return new MeasureAsk(_gauge, revision.Fixture) { ReadingsMetres = [diameter], Unit = "mm", Terms = new(null, null, FreshFor) };
         var count = _random.Next(LeastFilling, MostFilling);
         for (var i = 0; i < count; i++)
         {
@@ -59,19 +60,19 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
             yield return Locate(revision, i);
             if (i == 0 || _random.Next(ConfirmedOneIn) == 0)
             {
-                yield return new ConfirmAsk(Controller with { Tag = Tag() }, serial);
+                yield return new ConfirmAsk(_controller with { Tag = Tag() }, serial);
             }
 
             if (_random.Next(RefusedOneIn) == 0)
             {
-                yield return new LocateAsk(Controller with { Tag = Tag() }, revision.Fixture) { DiameterMetres = 100 * revision.TaughtDiameterMetres };
+                yield return new LocateAsk(_controller with { Tag = Tag() }, revision.Fixture) { DiameterMetres = 100 * revision.TaughtDiameterMetres };
             }
         }
 
-        yield return new EmptiedAsk(Controller with { Tag = Tag() }, revision.Fixture);
+        yield return new EmptiedAsk(_controller with { Tag = Tag() }, revision.Fixture);
     }
 
-    private LocateAsk Locate(Revision revision, int i) => new(Controller with { Tag = Tag() }, revision.Fixture)
+    private LocateAsk Locate(Revision revision, int i) => new(_controller with { Tag = Tag() }, revision.Fixture)
     {
         Column = i % revision.Layout.Columns,
         Row = i / revision.Layout.Columns % revision.Layout.Rows,

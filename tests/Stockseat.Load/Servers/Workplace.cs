@@ -1,4 +1,5 @@
 using Stockseat.Load.Generating;
+using Stockseat.Tests.Support.Plants;
 
 namespace Stockseat.Load.Servers;
 
@@ -35,6 +36,24 @@ internal sealed class Workplace : IDisposable
         File.WriteAllText(config, Settings($$"""
             , "LineTls": "127.0.0.1:0" }, "Tls": { "Certificate": "{{certificates.Pem}}", "Key": "{{certificates.Key}}"
             """, $"\"Certificate\": \"{certificates.Pin}\","));
+        return Child.Start(program, ["serve", "--config", config, "--data", data], token);
+    }
+
+    /// <summary>Starts a build of the service that sends its entries to a plant store.</summary>
+    public Task<Child> ServePlant(string program, string data, PostgreSql database, CancellationToken token)
+    {
+        var config = Path.Combine(Folder, "plant.json");
+        File.WriteAllText(config, Settings($$"""
+            }, "Plant": { "Connection": "Host={{database.Folder}};Database=postgres;Username=postgres"
+            """));
+        return Child.Start(program, ["serve", "--config", config, "--data", data], token);
+    }
+
+    /// <summary>Starts a build of the service that measures nothing: nobody could read it.</summary>
+    public Task<Child> ServeUnmeasured(string program, string data, CancellationToken token)
+    {
+        var config = Path.Combine(Folder, "unmeasured.json");
+        File.WriteAllText(config, File.ReadAllText(_config).Replace("\"Page\": \"127.0.0.1:0\"", "\"Page\": \"none\"", StringComparison.Ordinal));
         return Child.Start(program, ["serve", "--config", config, "--data", data], token);
     }
 

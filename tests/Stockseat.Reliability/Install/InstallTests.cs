@@ -28,7 +28,7 @@ public class InstallTests
         Assert.Equal(before, Tree(scratch));
 
         (await scratch.Install("install.sh", scratch.Publish("two"), Scratch.Config)).Exits(0);
-        Assert.Equal(["daemon-reload", "restart stockseat"], scratch.Told());
+        Assert.Equal(["daemon-reload", "reset-failed stockseat", "restart stockseat"], scratch.Told());
         Assert.Equal("two", scratch.InForce());
         IsMarked(scratch);
 
@@ -48,28 +48,6 @@ public class InstallTests
         Assert.False(Directory.Exists(scratch.Below("var/lib/stockseat")));
         Assert.NotEqual(0, (await scratch.Inside("getent", "passwd", "stockseat")).ExitCode);
         (await scratch.Install("remove.sh", "--purge")).Exits(0);
-    }
-
-    [Fact]
-    public async Task Installed_ANewProgramThatDoesNotStart_IsReportedWithTheWayBack()
-    {
-        using var scratch = new Scratch();
-        await scratch.Prepare();
-        (await scratch.Install("install.sh", scratch.Publish("one"), Scratch.Config)).Exits(0);
-        (await scratch.Inside("systemctl", "start", "stockseat")).Exits(0);
-        File.WriteAllText(scratch.Below("broken"), "");
-
-        var upgraded = (await scratch.Install("install.sh", scratch.Publish("two"))).Exits(2);
-        var back = upgraded.Err.Split("To go back: ")[1].Trim();
-        Assert.Equal("two", scratch.InForce());
-
-        // The restart is still due: the next run makes up for it, although no file changes.
-        File.Delete(scratch.Below("broken"));
-        scratch.Told();
-        (await scratch.Install("install.sh", scratch.Publish("two"))).Exits(0);
-        Assert.Contains("restart stockseat", scratch.Told());
-        (await scratch.Inside("/bin/sh", "-c", back)).Exits(0);
-        Assert.Equal("one", scratch.InForce());
     }
 
     [Fact]

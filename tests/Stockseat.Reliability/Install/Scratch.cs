@@ -12,13 +12,19 @@ internal sealed class Scratch : IDisposable
 {
     private const string Systemctl = """
         #!/bin/sh
-        # Stands in for systemd: keeps what it was told, and whether the service "runs".
+        # Stands in for systemd: keeps what it was told, and the state of the service. A file "next" has states that come one by one, each time somebody asks.
         here=$(dirname -- "$0")/..
         printf '%s\n' "$*" >>"$here/told"
         case "$1" in
-        is-active) [ -e "$here/runs" ] ;;
-        stop) rm -f -- "$here/runs" ;;
-        start | restart) [ ! -e "$here/broken" ] && /opt/stockseat/stockseat && : >"$here/runs" ;;
+        show)
+            if [ -s "$here/next" ]; then head -n 1 "$here/next" >"$here/state"; sed -i 1d "$here/next"; fi
+            cat "$here/state" 2>/dev/null || echo inactive
+            ;;
+        stop) echo inactive >"$here/state" ;;
+        start | restart)
+            echo failed >"$here/state"
+            [ ! -e "$here/broken" ] && /opt/stockseat/stockseat && echo active >"$here/state"
+            ;;
         esac
         """;
 
@@ -43,13 +49,13 @@ internal sealed class Scratch : IDisposable
 
     public string Below(string path) => Path.Combine(Root, path);
 
-    /// <summary>The commands that the stand-in for systemctl got since the last time, without the question whether the service runs.</summary>
+    /// <summary>The commands that the stand-in for systemctl got since the last time, without the questions for the service's state.</summary>
     public IReadOnlyList<string> Told()
     {
         var file = Below("told");
         var told = File.Exists(file) ? File.ReadAllLines(file) : [];
         File.Delete(file);
-        return [.. told.Where(t => !t.StartsWith("is-active", StringComparison.Ordinal))];
+        return [.. told.Where(t => !t.StartsWith("show ", StringComparison.Ordinal))];
     }
 
     /// <summary>A published folder; its program prints which one it is.</summary>
@@ -68,6 +74,13 @@ internal sealed class Scratch : IDisposable
 
     /// <summary>Which program is in use.</summary>
     public string InForce() => File.ReadAllText(Below("opt/stockseat/libe_sqlite3.so"));
+
+    /// <summary>What is in /opt, with what links point to.</summary>
+    public IReadOnlyList<string> Programs() =>
+    [
+        .. Directory.EnumerateFileSystemEntries(Below("opt")).Select(e => $"{Path.GetFileName(e)} {new FileInfo(e).LinkTarget}")
+            .Order(StringComparer.Ordinal),
+    ];
 
     /// <summary>Runs a script that writes below this root.</summary>
     public Task<Run> Stage(string script, params string[] arguments) =>

@@ -107,4 +107,18 @@ public sealed class ServiceTests : GrpcCase
         await Refused(new LedgerService.LedgerServiceClient(bench.Channel).VerifyAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
     }
+
+    [Fact]
+    public async Task A_stranger_is_told_why_however_much_it_sends()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
+
+        for (var i = 0; i < 30; i++)
+        {
+            using var channel = LimitedChannel.For(bench.Service.Grpc);
+            await Refused(
+                new LookupService.LookupServiceClient(channel).LocateAsync(new() { Fixture = new string('a', 40_000) }), StatusCode.PermissionDenied,
+                "NOT_PERMITTED");
+        }
+    }
 }

@@ -88,9 +88,9 @@ public sealed class SealedServiceTests
         Assert.StartsWith("Ledger:SealKey: the key ", fault.Message, StringComparison.Ordinal);
     }
 
-    private static Task<Bench> Start() => Bench.Start(configure: s => s["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem" }, prepare: WriteKey);
+    internal static Task<Bench> Start() => Bench.Start(configure: s => s["Ledger"] = new JsonObject { ["SealKey"] = "seal.pem" }, prepare: WriteKey);
 
-    private static void WriteKey(Bench bench)
+    internal static void WriteKey(Bench bench)
     {
         using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
         File.Delete(KeyPath(bench));

@@ -1,7 +1,7 @@
 namespace Stockseat.Audit.Reviewing.Results;
 
 /// <summary>Instants at the ends of the calendar.</summary>
-internal static class Instants
+public static class Instants
 {
     /// <summary>An instant moved by a time; beyond the calendar, the end of the calendar.</summary>
     public static DateTimeOffset Moved(this DateTimeOffset at, TimeSpan by) =>

@@ -3,7 +3,9 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>An entry can't be read, the hashes of the entries shown do not fit together, or verifying the ledger found faults.</summary>
+/// <summary>
+/// An entry can't be read, the hashes of the entries shown do not fit together, verifying the ledger found faults, or the plant store has other entries.
+/// </summary>
 internal sealed class LedgerNotWhole : IFindingRule
 {
     private const string Why =
@@ -11,6 +13,12 @@ internal sealed class LedgerNotWhole : IFindingRule
 
     private const string Next = "Copy the data folder before you do anything else with it, run stockseat ledger verify with an anchor that was kept "
         + "elsewhere, and rely on the controller's own log until it is known what was changed.";
+
+    private const string WhyTwo = "An old copy of the data folder was put back, two services continued one ledger, or rows were changed: what was served "
+        + "then may stand in the other one only.";
+
+    private const string NextTwo = "Copy the data folder before you do anything else with it, find out with stockseat plant status and stockseat plant verify "
+        + "from which entry on they differ, and read both ledgers.";
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
@@ -27,6 +35,11 @@ internal sealed class LedgerNotWhole : IFindingRule
         if (evidence.ChainFault is { } fault)
         {
             yield return new(FindingRule.LedgerNotWhole, [], null, $"The hashes of the entries shown do not fit together: {fault}.", Why, Next);
+        }
+
+        if (evidence.Plant is { } plant)
+        {
+            yield return new(FindingRule.LedgerNotWhole, [], null, $"This ledger is not what the plant store has: {plant}.", WhyTwo, NextTwo);
         }
 
         if (evidence.Whole is { Faults: { Count: > 0 } faults })

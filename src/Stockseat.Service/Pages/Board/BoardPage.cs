@@ -6,6 +6,7 @@ using Stockseat.Audit.Showing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Gauges;
 using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Numbers;
@@ -14,7 +15,8 @@ namespace Stockseat.Service.Pages.Board;
 
 /// <summary>The board: each fixture, and whether it answers.</summary>
 internal sealed class BoardPage(
-    IAnswerer answerer, ReadingPorts ports, EntryLook entries, Door door, Display display, TimeProvider time, ServiceTls? tls = null) : IPage
+    IAnswerer answerer, ReadingPorts ports, EntryLook entries, Door door, Display display, TimeProvider time, ServiceTls? tls = null,
+    PlantForwarding? plant = null) : IPage
 {
     /// <summary>The query that names the entry of what was just done.</summary>
     public const string DoneKey = "entry";
@@ -103,6 +105,11 @@ internal sealed class BoardPage(
         if (tls is not null)
         {
             yield return new("Certificate", tls.Advice ?? $"valid for {CertificateEnd.Days((int)tls.Left.TotalDays)}", tls.Advice is not null);
+        }
+
+        foreach (var line in plant is null ? [] : PlantLines.Of(plant.State, plant.Lag.Entries, plant.Lag.Time))
+        {
+            yield return line;
         }
 
         if (door.Counts.OrderBy(c => c.Why.Name(), StringComparer.Ordinal).ToList() is { Count: > 0 } turned)

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Http;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
+using Stockseat.Service.Forwarding;
 using Stockseat.Service.Pages.Entries;
 using Stockseat.Sheets.Numbers;
 using Stockseat.Sheets.Reports;
@@ -9,7 +10,7 @@ using Stockseat.Sheets.Reports;
 namespace Stockseat.Service.Pages.Reviews;
 
 /// <summary>The minutes around an instant or an entry, /review, and their report to print, /review/report.</summary>
-internal sealed class ReviewPage(PageLedger ledger, Display display, TimeProvider time) : IPage
+internal sealed class ReviewPage(PageLedger ledger, Display display, TimeProvider time, PlantForwarding? plant = null) : IPage
 {
     /// <summary>How many entries the page shows; the report shows all.</summary>
     private const int Most = 200;
@@ -35,7 +36,8 @@ internal sealed class ReviewPage(PageLedger ledger, Display display, TimeProvide
         var form = ReviewForm.Read(request.Query, display.Zone);
         return form.Question is { } question
             ? await ledger.Check(
-                request, (folder, token) => LedgerReview.Of(folder, question, verify: null, display, token), review => Show(request, form, review))
+                request, (folder, token) =>
+                    LedgerReview.Of(folder, question, verify: null, display, token, plant?.Fault), review => Show(request, form, review))
             : Show(request, form, null, form.Faults.Count > 0 ? StatusCodes.Status400BadRequest : StatusCodes.Status200OK);
     }
 

@@ -13,7 +13,7 @@ internal static class ReviewJson
         new(r.Question.JumpMetres, r.Question.Serial, r.Question.Fixture, r.Question.Cell), r.Then, r.Summary, r.Headlines.Select(Of), r.Findings.Select(Of),
         r.Changes.Select(Of), r.Fixtures.Select(Of),
         r.Answers.Select(Of), r.Entries.Select(e => EntryView.Of(e.Row)), r.LeftOut, r.Older.Select(e => EntryView.Of(e.Row)),
-        r.Adoptions.Select(a => a.Serial), new(r.Evidence.ChainFault is null, r.Evidence.ChainFault),
+        r.Adoptions.Select(a => a.Serial), new(r.Evidence.ChainFault is null, r.Evidence.ChainFault, r.Evidence.Plant),
         r.Evidence.Whole is { } whole ? VerificationView.Of(whole) : null, ReplayView.Of(r.Evidence.Replay));
 
     private static ReviewFindingShape Of(ReviewFinding f) =>

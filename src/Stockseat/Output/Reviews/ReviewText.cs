@@ -176,6 +176,11 @@ internal static class ReviewText
             Plain.Line($"   {finding}");
         }
 
+        if (evidence.Plant is { } plant)
+        {
+            Plain.Line($"NOT WHAT THE PLANT STORE HAS: {plant}");
+        }
+
         Plain.Line(Replayed(evidence.Replay));
     }
 

@@ -11,6 +11,7 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(CheckShape))]
 [JsonSerializable(typeof(DoneShape))]
 [JsonSerializable(typeof(EntryShape))]
+[JsonSerializable(typeof(ExaminedShape))]
 [JsonSerializable(typeof(FixtureShape))]
 [JsonSerializable(typeof(FormShape))]
 [JsonSerializable(typeof(GridShape))]
@@ -22,5 +23,7 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSerializable(typeof(ReviewShape))]
 [JsonSerializable(typeof(RevisionShape))]
 [JsonSerializable(typeof(Dictionary<string, SettingShape>))]
+[JsonSerializable(typeof(StoredLedgerShape))]
+[JsonSerializable(typeof(StoredVerificationShape))]
 [JsonSerializable(typeof(VerificationShape))]
 internal sealed partial class PrintedJson : JsonSerializerContext;

@@ -37,4 +37,4 @@ internal sealed record ServedAnswerShape(
     long? ConfirmedBy,
     bool? Follows);
 
-internal sealed record ChainShape(bool Follows, string? Fault);
+internal sealed record ChainShape(bool Follows, string? Fault, string? Plant);

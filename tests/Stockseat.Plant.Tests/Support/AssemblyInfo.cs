@@ -1,0 +1,3 @@
+using Stockseat.Plant.Tests.Support;
+
+[assembly: AssemblyFixture(typeof(Server))]
