@@ -166,9 +166,7 @@ public sealed class LedgerReader : IDisposable
         }
     }
 
-    /// <summary>
-    /// The newest entry of a fixture and kind up to a serial and not below another one, in all ledgers of that range; null when there is none.
-    /// </summary>
+    /// <summary>The newest entry of a fixture and kind up to a serial and not below another one, in all ledgers of that range; null: none.</summary>
     public EntryRow? Newest(string fixture, string kind, long upTo, long least) =>
         Below(upTo + 1, least).Select(connection => WindowQueries.NewestOf(connection, fixture, kind, upTo)).FirstOrDefault(row => row is not null);
 
@@ -176,9 +174,7 @@ public sealed class LedgerReader : IDisposable
     public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) =>
         Below(below, above + 1).SelectMany(connection => WindowQueries.Of(connection, fixture, kind, above, below, count)).Take(count).Reverse();
 
-    /// <summary>
-    /// The newest entry with a request id of a client, in the current ledger and in the one before it; null when there is none that is still remembered.
-    /// </summary>
+    /// <summary>The newest entry with a request id of a client, in the current ledger and in the one before it; null: none is remembered.</summary>
     public long? SerialOf(string client, string request) => Below(long.MaxValue, First - 1)
         .Select(connection => RequestQueries.Newest(connection, client, request)).FirstOrDefault(serial => serial is not null);
 

@@ -109,8 +109,7 @@ public sealed partial class MetricsTests
         await checking.StandardInput.WriteAsync(text);
         checking.StandardInput.Close();
         var said = await checking.StandardError.ReadToEndAsync().Within("promtool") + await checking.StandardOutput.ReadToEndAsync().Within("promtool");
-        await checking.WaitForExitAsync().Within("promtool's end");
-        return (checking.ExitCode, said.Trim());
+        return (await checking.Ends("promtool"), said.Trim());
     }
 
     /// <summary>Name, kind and labels of each row of the document's table.</summary>

@@ -70,8 +70,8 @@ internal sealed class Booted : IAsyncDisposable
     public async Task Restart()
     {
         await Run("systemctl", "reboot");
-        await _container!.WaitForExitAsync().Within("the end of the container before its restart");
-        _container.Dispose();
+        await _container!.Ends("the container before its restart");
+        _container!.Dispose();
         await Boot();
     }
 
@@ -84,9 +84,15 @@ internal sealed class Booted : IAsyncDisposable
                 await Run("systemctl", "poweroff", "--force");
             }
 
-            await Task.WhenAny(_container.WaitForExitAsync(), Task.Delay(TimeSpan.FromSeconds(20)));
-            _container.Kill(entireProcessTree: true);
-            await _container.WaitForExitAsync();
+            try
+            {
+                await _container.Ends("the container", TimeSpan.FromSeconds(20));
+            }
+            catch (TimeoutException)
+            {
+                _container.Kill(entireProcessTree: true);
+                await _container.Ends("the container that was killed");
+            }
         }
 
         _container?.Dispose();
