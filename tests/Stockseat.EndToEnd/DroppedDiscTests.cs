@@ -4,8 +4,9 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>
-/// Discs that fall in a world with gravity come to rest where the service says that stock is seated. Source: planck.js, a general-purpose 2D physics library; it
-/// lets shapes overlap or keep apart by its slop, 0.05 mm at the scale used here, so twice that, times the vee's and the pins' sensitivity, is the tolerance.
+/// Discs that fall in a world with gravity come to rest where the service says that stock is seated. Source: planck.js, a general-purpose 2D physics
+/// library; it lets shapes overlap or keep apart by its slop, 0.05 mm at the scale used here, so twice that, times the vee's and the pins' sensitivity,
+/// is the tolerance.
 /// </summary>
 public sealed class DroppedDiscTests() : OnBothBuilds(Build.Ordinary)
 {

@@ -46,7 +46,8 @@ public abstract class SecondPlaceTests(Build build) : OnBothBuilds(build)
     }
 
     private static async Task<double[]> At(Service service, string length) =>
-        [.. (await service.Ask("locate", "regrip-5", "--diameter", "80mm", "--length", length, "--json")).Exits(0).Object.GetProperty("position").EnumerateArray()
+        [.. (await service.Ask("locate", "regrip-5", "--diameter", "80mm", "--length", length, "--json")).Exits(0).Object.GetProperty("position")
+            .EnumerateArray()
             .Select(p => p.GetDouble())];
 
     private static Cell With(string fixture)

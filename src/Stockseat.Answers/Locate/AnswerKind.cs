@@ -17,7 +17,8 @@ internal sealed class AnswerKind : EntryKind<AnswerBody>
     /// <summary>What no answer and no trial of the service holds, in words; null when all of it may be.</summary>
     internal static string? FaultOf(ServedBody b) =>
         BodyChecks.Missing("fixture", b.Fixture) ?? BodyChecks.Digest(b.Digest) ?? BodyChecks.OfPurpose(b.Purpose) ?? BodyChecks.Nest(b.Nest)
-        ?? BodyChecks.Size("diameter", b.Diameter) ?? BodyChecks.Metre("length", b.Length) ?? BodyChecks.Seconds("age", b.Age) ?? BodyChecks.From(b.From) ?? BodyChecks.Terms(b.LotTerms)
+        ?? BodyChecks.Size("diameter", b.Diameter) ?? BodyChecks.Metre("length", b.Length) ?? BodyChecks.Seconds("age", b.Age) ?? BodyChecks.From(b.From)
+            ?? BodyChecks.Terms(b.LotTerms)
         ?? BodyChecks.Metre("nominal", b.Nominal) ?? BodyChecks.Metre("within", b.Within) ?? BodyChecks.Metre("standOff", b.StandOff)
         ?? BodyChecks.Metres("position", b.Position, 3) ?? BodyChecks.Metres("orientation", b.Orientation, 4)
         ?? BodyChecks.Metres("shiftBase", b.ShiftBase, 3) ?? BodyChecks.Metres("shiftOrigin", b.ShiftOrigin, 3)

@@ -81,7 +81,8 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         && a.ReadingsMetres.SequenceEqual(b.Readings);
 
     protected override bool IsSameRefused(MeasureAsk a, RefusalBody r) =>
-        a.Gauge == r.Gauge && a.Lot == r.Lot && SameNest(a, r.Nest) && a.LengthMetres == r.Length && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings);
+        a.Gauge == r.Gauge && a.Lot == r.Lot && SameNest(a, r.Nest) && a.LengthMetres == r.Length && r.Readings is not null
+            && a.ReadingsMetres.SequenceEqual(r.Readings);
 
     protected override string? Lapsed(MeasurementBody first, DecidedAfresh now) => now.Of(first) switch
     {

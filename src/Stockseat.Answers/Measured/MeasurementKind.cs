@@ -15,7 +15,8 @@ internal sealed class MeasurementKind : EntryKind<MeasurementBody>
     protected override JsonTypeInfo<MeasurementBody> Json => MeasurementContext.Default.MeasurementBody;
 
     protected override string? Fault(MeasurementBody b, VerbTable table) =>
-        BodyChecks.Size("diameter", b.Diameter) ?? BodyChecks.Metre("length", b.Length) ?? BodyChecks.Readings(b.Readings) ?? BodyChecks.Metre("spread", b.Spread)
+        BodyChecks.Size("diameter", b.Diameter) ?? BodyChecks.Metre("length", b.Length) ?? BodyChecks.Readings(b.Readings)
+            ?? BodyChecks.Metre("spread", b.Spread)
         ?? BodyChecks.Metre("agreement", b.Agreement) ?? BodyChecks.Gauge(b.Limits) ?? BodyChecks.Terms(b.LotTerms)
         ?? BodyChecks.Seconds("freshFor", b.FreshFor) ?? BodyChecks.Waited(b.Waited) ?? (b.Nest is { } nest ? BodyChecks.Nest(nest) : null);
 

@@ -46,6 +46,8 @@ public static class StockLength
         return null;
     }
 
-    /// <summary>The expanded uncertainty, k = 2, of that shift: the length's limit of error counts as rectangular. Null: not known, or the length does not count.</summary>
+    /// <summary>
+    /// The expanded uncertainty, k = 2, of that shift: the length's limit of error counts as rectangular. Null: not known, or the length does not count.
+    /// </summary>
     public static double? Expanded(Revision revision) => revision.Grip is { WithinMetres: { } within } grip ? 2 * grip.Share * within / Math.Sqrt(3) : null;
 }

@@ -22,7 +22,8 @@ internal static class InputSection
         if (located.Entry is ServedBody { Load: { } load, Left: var left, Purpose: var purpose })
         {
             steps.Say(
-                $"The nest was chosen as the next of load {Whole(load)}, row by row: {(purpose == "place" ? "the first empty one" : "the first with raw stock")}; "
+                $"The nest was chosen as the next of load {Whole(load)}, row by row: "
+                    + $"{(purpose == "place" ? "the first empty one" : "the first with raw stock")}; "
                     + $"{Whole(left ?? 0)} left after it.");
         }
 

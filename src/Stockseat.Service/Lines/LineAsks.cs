@@ -35,7 +35,10 @@ internal sealed class LineAsks(IAnswerer answerer, Client client, Caller caller)
             case LoadedAsk.VerbName:
                 values.Known("fixture", "lot", "nests", "first");
                 var (first, nests) = values.Nests();
-                return new LoadedAsk(from, values.Fixture()) { Lot = values.Name("lot"), LotTerms = answerer.Lot(request["lot"]), First = first, Nests = nests };
+                return new LoadedAsk(from, values.Fixture())
+                {
+                    Lot = values.Name("lot"), LotTerms = answerer.Lot(request["lot"]), First = first, Nests = nests,
+                };
             case ConfirmAsk.VerbName:
                 values.Known(["serial", .. AnswerBody.Numbers]);
                 return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack(), Fixtures = client.Fixtures, OwnAnswersOnly = true };

@@ -18,7 +18,8 @@ public static class LoadWords
         var next = load.Raw.Count == 0 ? "" : $"; the next is {load.Raw.Min.Column},{load.Raw.Min.Row}";
         var placed = load.Placed.Count == 0 ? "" : $"; {PrintedNumbers.Count(load.Placed.Count, "nest", "nests")} filled by a place";
         var open = load.Open is { } move
-            ? $". Answer {PrintedNumbers.Whole(move.Answer)}, a {move.Purpose.Name()} at nest {move.Column},{move.Row}, is unfinished: was its move carried out?"
+            ? $". Answer {PrintedNumbers.Whole(move.Answer)}, a {move.Purpose.Name()} at nest {move.Column},{move.Row}, is unfinished: "
+                + "was its move carried out?"
             : ".";
         return $"{PrintedNumbers.Whole(load.Raw.Count)} of {PrintedNumbers.Count(load.Count, "nest", "nests")} with raw stock are left"
             + $"{(load.Lot is null ? "" : $", lot {load.Lot}")} (load {PrintedNumbers.Whole(load.Serial)}){next}{placed}{open}";

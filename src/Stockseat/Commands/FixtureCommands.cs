@@ -77,8 +77,10 @@ internal static class FixtureCommands
             {
                 var next = f.Load.Next is { } n ? $", next {n.Column},{n.Row}" : "";
                 var open = f.Load.HasUnfinished
-                    ? $"; answer {f.Load.Unfinished} at nest {f.Load.UnfinishedNest.Column},{f.Load.UnfinishedNest.Row} is unfinished: say done or dropped" : "";
-                Plain.Line($"{f.Fixture_}: load {f.Load.Serial}{(f.Load.Lot.Length > 0 ? $" of lot {f.Load.Lot}" : "")}, {f.Load.Left} of {f.Load.Count} nests left"
+                    ? $"; answer {f.Load.Unfinished} at nest {f.Load.UnfinishedNest.Column},{f.Load.UnfinishedNest.Row} is unfinished: say done or dropped"
+                        : "";
+                Plain.Line(
+                    $"{f.Fixture_}: load {f.Load.Serial}{(f.Load.Lot.Length > 0 ? $" of lot {f.Load.Lot}" : "")}, {f.Load.Left} of {f.Load.Count} nests left"
                     + next + open);
             }
 

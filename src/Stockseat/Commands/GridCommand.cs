@@ -75,7 +75,8 @@ internal static class GridCommand
         {
             Json.Line(new GridShape(
                 head.Answer.Serial, head.Answer.Fixture, head.Answer.Revision, head.Answer.Digest, head.Answer.DiameterMetres, "m", head.Answer.First,
-                head.Count, head.PositionsDigest, nests.Select(n => new GridNestShape([n.Column, n.Row], [n.PositionMetres.X, n.PositionMetres.Y, n.PositionMetres.Z]))));
+                head.Count, head.PositionsDigest,
+                nests.Select(n => new GridNestShape([n.Column, n.Row], [n.PositionMetres.X, n.PositionMetres.Y, n.PositionMetres.Z]))));
             return;
         }
 

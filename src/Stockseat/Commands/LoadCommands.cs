@@ -67,7 +67,8 @@ internal static class LoadCommands
         var trial = new Option<bool>("--trial") { Description = "changes nothing: for training, and for testing a program" };
         var after = new Option<int[]?>("--after")
         {
-            HelpName = "C,R", Description = "in a trial: the nest after which the next one is looked for", CustomParser = r => Nests(r) is [var one] ? one : null,
+            HelpName = "C,R", Description = "in a trial: the nest after which the next one is looked for", CustomParser = r =>
+                Nests(r) is [var one] ? one : null,
         };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(

@@ -39,7 +39,8 @@ internal static class AnswerView
             [$"U (k = 2) along, across the seat axis [{unit}]", Two(a.Uncertainty, unit)],
             .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[]
                 : [[$"U of the nest that is worst, along, across [{unit}]", Two(a.UncertaintyWorst, unit)]],
-            .. a.Uncertainty is { HasNormalMetres: true } u ? (IReadOnlyList<string>[])[[$"U along the normal, by the length alone [{unit}]", unit.Up(u.NormalMetres)]] : [],
+            .. a.Uncertainty is { HasNormalMetres: true } u
+                ? (IReadOnlyList<string>[])[[$"U along the normal, by the length alone [{unit}]", unit.Up(u.NormalMetres)]] : [],
             .. load is { } of ? (IReadOnlyList<string>[])[["load, nests left after this one", $"{Number(of.Serial)}, {Number(of.Left)}"]] : [],
             ["first", a.First ? "yes: run it at reduced speed with people clear" : "no"],
         ]);

@@ -15,8 +15,8 @@ internal sealed class PickedEmpty : IFindingRule
             && !step.Load.Moves.ContainsKey((Purpose.Pick, done.Nest[0], done.Nest[1]))
         select new ReviewFinding(
             FindingRule.PickedEmpty, [step.Load.Serial, done.Answer, done.Serial], done.Fixture,
-            $"At {facts.Text.Time(done)} the pick of answer {FindingText.Whole(done.Answer)} at nest {done.Nest[0]},{done.Nest[1]} of {done.Fixture} was carried "
-                + $"out; load {FindingText.Whole(step.Load.Serial)} has no raw stock in that nest.",
+            $"At {facts.Text.Time(done)} the pick of answer {FindingText.Whole(done.Answer)} at nest {done.Nest[0]},{done.Nest[1]} of {done.Fixture} was "
+                + $"carried out; load {FindingText.Whole(step.Load.Serial)} has no raw stock in that nest.",
             "The gripper closed on nothing, or the load was not what somebody said.",
             "Look what stands in the nests, and say so with loaded. Ask with next, which gives only nests that have stock.");
 }

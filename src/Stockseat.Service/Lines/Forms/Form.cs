@@ -11,7 +11,8 @@ public sealed record Form
 
     /// <summary>The answer of the form <c>named</c> as a template, for checks that need a template.</summary>
     private static readonly FormTemplate NamedOk = Made(
-        string.Join(' ', FormField.OfOk.Where(f => f.Name is not ("column" or "row" or "firstnumber" or "load" or "left" or "length" or "unormal")).Select(f => $"{f.Name}={{{f.Name}}}").Prepend("ok")
+        string.Join(' ', FormField.OfOk.Where(f => f.Name is not ("column" or "row" or "firstnumber" or "load" or "left" or "length" or "unormal"))
+            .Select(f => $"{f.Name}={{{f.Name}}}").Prepend("ok")
             .Append("end")),
         FormField.OfOk);
 
