@@ -24,7 +24,7 @@ public sealed class PageFaultTests() : OnBothBuilds(Build.Ordinary)
         foreach (var path in new[]
         {
             "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}", "/no-such-page", "/measure",
-            "/measure/pinbed-1", "/measure/veerack-2?reading1=x&unit=mm&lot=A1077", "/emptied/pinbed-1",
+            "/measure/pinbed-1", "/measure/veerack-2?reading1=x&unit=mm&lot=A1077", "/emptied/pinbed-1", "/load/pinbed-1",
             "/measure/pinbed-1/check?reading1=92.405&unit=mm&lot=A1077",
             "/measure/pinbed-1/check?reading1=3,638&reading2=3.639&reading3=3.638&unit=in",
             "/measure/pinbed-1/check?reading1=3.638&reading2=3.64&unit=mm&lot=A1077",

@@ -52,8 +52,8 @@ public static class Fit
             : Refusal.Of(
                 Reason.DiameterAboveEnvelope,
                 unit => $"a diameter of {unit.FixedText(diameterMetres)} beside stock of {unit.FixedText(thereMetres)} would leave "
-                    + $"{unit.FixedText(tight.Metres)} at the tightest place of {revision.Fixture}, for a {purpose.Name()}; limits.gap of revision {revision.Number} is "
-                    + $"{unit.FixedText(plan.GapMetres ?? 0)}",
+                    + $"{unit.FixedText(tight.Metres)} at the tightest place of {revision.Fixture}, for a {purpose.Name()}; limits.gap of revision "
+                    + $"{revision.Number} is {unit.FixedText(plan.GapMetres ?? 0)}",
                 ("diameter_metres", LengthText.Metres(diameterMetres)), ("beside_metres", LengthText.Metres(thereMetres)),
                 ("gap_metres", LengthText.Metres(tight.Metres)));
     }

@@ -17,7 +17,8 @@ internal sealed class PickedTwice : IFindingRule
         select new ReviewFinding(
             FindingRule.PickedTwice, [step.Load.Serial, before, done.Answer, done.Serial], done.Fixture,
             $"At {facts.Text.Time(done)} the pick of answer {FindingText.Whole(done.Answer)} at nest {done.Nest[0]},{done.Nest[1]} of {done.Fixture} was "
-                + $"carried out, and entry {FindingText.Whole(before)} says that the same nest was picked already since load {FindingText.Whole(step.Load.Serial)}; "
+                + $"carried out, and entry {FindingText.Whole(before)} says that the same nest was picked already since load "
+                + $"{FindingText.Whole(step.Load.Serial)}; "
                 + "nobody said that it was filled again.",
             "The gripper closed on nothing, or on something that nobody had stated.",
             "Look what stands in the nests, and say so with loaded. Ask with next, so that the service keeps count, or say emptied and loaded at each refill.");
