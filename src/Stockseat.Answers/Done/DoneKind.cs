@@ -26,7 +26,7 @@ internal sealed class DoneKind : EntryKind<DoneBody>
         }
 
         var shift = new DoneShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
-        var purpose = PurposeNames.Find(body.Purpose) ?? Purpose.Pick;
+        var purpose = PurposeOf(body);
         return situation.With(state with
         {
             Progress = state.Progress.WithDone(body.Answer, purpose, body.Nest[0], body.Nest[1], shift),
@@ -38,8 +38,10 @@ internal sealed class DoneKind : EntryKind<DoneBody>
     /// <summary>Also while its confirmation stands as the newest one: alone, that would let the same answer be carried out once more.</summary>
     protected override bool Stands(DoneBody body, Situation situation, NewestEntries newest) =>
         body.Fixture is { } fixture && situation.Find(fixture) is { } state && (state.Progress.RestsOn(body.Serial)
-            || (state.Load is { } load && load.Serial == body.Load && load.Moves.Values.Contains(body.Serial))
+            || (state.Load is { } load && load.Serial == body.Load && load.RestsOn(PurposeOf(body), body.Nest[0], body.Nest[1], body.Serial))
             || (body.Confirmation is { } by && (by == state.ConfirmedPick?.Serial || by == state.ConfirmedPlace?.Serial)));
+
+    private static Purpose PurposeOf(DoneBody body) => PurposeNames.Find(body.Purpose) ?? Purpose.Pick;
 }
 
 [JsonSourceGenerationOptions(

@@ -4,6 +4,7 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
@@ -41,6 +42,7 @@ public static class Recomputing
             RefusalBody b => Refused(b, then, given, find),
             ConfirmationBody b => Confirmed(b, then, find),
             DoneBody b => Referring(b, b.Answer, then, find),
+            DroppedBody b => Referring(b, b.Answer, then, find),
             _ => RegisteredVerbs.Table.AskOf(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
         };
         if (again.Body is { } body)

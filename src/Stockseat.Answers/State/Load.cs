@@ -71,6 +71,9 @@ public sealed record Load(long Serial, string? Lot)
         Open = Open?.Answer == answer ? null : Open,
     };
 
+    /// <summary>Whether it rests on the entry that says that a move was carried out.</summary>
+    public bool RestsOn(Purpose purpose, int column, int row, long serial) => Moves.GetValueOrDefault((purpose, column, row)) == serial;
+
     /// <summary>The same after the move of an answer was dropped: its nest is as it was.</summary>
     public Load WithDropped(long answer, long serial) => this with { Open = Open?.Answer == answer ? null : Open, Dropped = (answer, serial) };
 

@@ -26,10 +26,10 @@ public sealed class CarriedEntries
     private readonly AdoptedRevisions _revisions = new();
     private readonly List<Kept> _kept = [];
 
-    /// <summary>Measurements come often, and only the newest one of a fixture can matter.</summary>
-    private readonly Dictionary<string, Kept> _measured = new(StringComparer.Ordinal);
+    /// <summary>Measurements come often, and only the newest one of a fixture, and of each nest that was measured alone, can matter.</summary>
+    private readonly Dictionary<(string Fixture, string Nest), Kept> _measured = [];
 
-    /// <summary>So do answers: of a fixture the newest for a pick, for a place and for a pick of a lot can matter.</summary>
+    /// <summary>So do answers: of a fixture the newest for a pick, for a place, for a pick of a lot and of a load can matter.</summary>
     private readonly NewestAnswers _answers = new();
 
     /// <param name="read">Reads the revision that an entry adopts; null: when its values do not give its digest, an exception is thrown.</param>
@@ -76,7 +76,7 @@ public sealed class CarriedEntries
             case Kinds.Seal:
                 return; // Otherwise a seal would lead to a snapshot, and the snapshot to a seal.
             case Kinds.Measurement when fixture is not null:
-                _measured[fixture] = new(serial, kind, Bytes(kind, body));
+                _measured[(fixture, NestOf(body))] = new(serial, kind, Bytes(kind, body));
                 break;
             case Kinds.Refusal when body.IndexOf("\"asked\":\"measured\""u8) < 0:
                 break;
@@ -171,6 +171,14 @@ public sealed class CarriedEntries
 
     private static List<Kept> Of(IReadOnlyList<JsonElement> carried) =>
         [.. carried.Select(c => new Kept(CarriedBody.SerialOf(c), CarriedBody.KindOf(c)!, Encoding.UTF8.GetBytes(c.GetRawText())))];
+
+    /// <summary>The nest that a body names, as its text; empty: none. In the text of a value, the quotes would be escaped.</summary>
+    private static string NestOf(ReadOnlySpan<byte> body)
+    {
+        var name = "\"nest\":["u8;
+        var at = body.IndexOf(name);
+        return at < 0 ? "" : Encoding.UTF8.GetString(body[(at + name.Length)..(at + body[at..].IndexOf((byte)']'))]);
+    }
 
     private void Count(int bytes)
     {

@@ -4,7 +4,7 @@ using Stockseat.Answers.Verbs;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// The newest answers of each fixture, as bytes: one for a pick, one for a place, one for a pick of a lot. Answers are most of what a ledger has, so a body is
+/// The newest answers of each fixture, as bytes: one for a pick, one for a place, one for a pick of a lot, one of a load. Answers are most of what a ledger has, so a body is
 /// copied and not read, and its buffer is used again. Answers of version 1 do not matter to what holds after them.
 /// </summary>
 internal sealed class NewestAnswers
@@ -15,7 +15,7 @@ internal sealed class NewestAnswers
 
     /// <summary>Those that are kept, each once.</summary>
     public IEnumerable<(long Serial, byte[] Bytes)> All =>
-        _fixtures.Values.SelectMany(f => new[] { f.Pick, f.Place, f.Lot }).Where(s => s.Serial > 0).DistinctBy(s => s.Serial)
+        _fixtures.Values.SelectMany(f => new[] { f.Pick, f.Place, f.Lot, f.Load }).Where(s => s.Serial > 0).DistinctBy(s => s.Serial)
             .Select(s => (s.Serial, s.Bytes()));
 
     /// <summary>Adds the next answer.</summary>
@@ -30,6 +30,11 @@ internal sealed class NewestAnswers
         }
 
         var of = Of(fixture);
+        if (body.IndexOf("\"load\":"u8) >= 0)
+        {
+            of.Load.Take(serial, body);
+        }
+
         if (body.IndexOf("\"purpose\":\"place\""u8) >= 0)
         {
             of.Place.Take(serial, body);
@@ -75,6 +80,8 @@ internal sealed class NewestAnswers
         public Slot Place { get; } = new();
 
         public Slot Lot { get; } = new();
+
+        public Slot Load { get; } = new();
     }
 
     private sealed class Slot

@@ -70,8 +70,12 @@ internal static class Rolled
             $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] "
             + $"[{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
             + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} {f.Progress.Text()} {f.Served} "
-                + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
+                + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared} {f.Load?.Text()}"),
     ]);
+
+    private static string Text(this Load l) =>
+        $"{l.Serial} {l.Lot} {l.Count} [{string.Join(',', l.Raw)}] [{string.Join(',', l.Placed)}] [{string.Join(',', l.Moves.OrderBy(m => m.Value))}] {l.Open} "
+            + $"{l.Dropped} [{string.Join(',', l.Measured.OrderBy(m => m.Key))}]";
 
     private static string Text(this Progress p) =>
         $"{p.Since} {p.Picked} {p.Placed} [{string.Join(',', p.Nests.OrderBy(n => n.Key))}] [{string.Join(',', p.Received)}] [{string.Join(',', p.Passed)}]";
