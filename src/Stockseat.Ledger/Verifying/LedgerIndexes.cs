@@ -93,7 +93,7 @@ internal static class LedgerIndexes
 
                 if (string.CompareOrdinal(piece[^1].Kind, after) is var order && (order < 0 || (order == 0 && piece[^1].Serial <= above)))
                 {
-                    throw new InvalidDataException("it is not in order"); // Without this check the loop would never end.
+                    throw new InvalidDataException("it is not in order"); // Otherwise the same entries would be read again and again.
                 }
 
                 (after, above) = piece[^1];

@@ -26,6 +26,7 @@ public sealed partial class PrometheusTests : IDisposable
         try
         {
             using var client = new HttpClient { BaseAddress = await Address(prometheus) };
+            await Deadline.Until(async () => await IsReady(client), "Prometheus to be ready: until then it refuses queries");
             await Deadline.Until(async () => await Query(client, "stockseat_ledger_writable") == 1, "a scrape of the service");
 
             Assert.Equal(1, await Query(client, "sum(stockseat_asks_total{verb=\"locate\",reason=\"\"})"));
@@ -69,6 +70,12 @@ public sealed partial class PrometheusTests : IDisposable
         }
 
         throw new InvalidOperationException("Prometheus ended before it listened");
+    }
+
+    private static async Task<bool> IsReady(HttpClient client)
+    {
+        using var reply = await client.GetAsync(new Uri("/-/ready", UriKind.Relative)).Within("Prometheus's word whether it is ready");
+        return reply.IsSuccessStatusCode;
     }
 
     /// <summary>The value of the one series that an expression gives; null: none yet.</summary>

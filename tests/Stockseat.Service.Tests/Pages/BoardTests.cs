@@ -35,7 +35,7 @@ public sealed class BoardTests
         using var line = await bench.Line();
         await line.Ask("measured fixture=pinbed-1 diameter=92.405mm lot=A1077");
         var answer = await line.Ask("locate fixture=pinbed-1 lot=A1077");
-        var serial = Regex.Match(answer, "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(answer, "serial")!;
         var pins = Pins(await page.Page("/"));
         Assert.Equal(
             ("A1077", "92.405 mm", "not yet: its numbers were not read back", "not yet", "yes: run it at reduced speed, with people clear"),

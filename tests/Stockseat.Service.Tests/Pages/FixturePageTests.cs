@@ -117,7 +117,7 @@ public sealed class FixturePageTests
         using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
         var answer = await line.Ask("locate fixture=pinbed-1 diameter=92.4mm");
-        var serial = Regex.Match(answer, "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(answer, "serial")!;
         var path = $"/done/{serial}";
         using (var early = await page.Post(path, ("form", await page.Token(path)), ("by", "day setter")))
         {

@@ -86,7 +86,7 @@ public sealed class LedgerPageTests
         using var line = await bench.Line();
         await line.Ask("measured fixture=pinbed-1 diameter=92.405mm lot=A1077");
         var answer = await line.Ask("locate fixture=pinbed-1 lot=A1077");
-        var serial = Regex.Match(answer, "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(answer, "serial")!;
         var before = await page.Page($"/entry/{serial}");
         Assert.Contains("Not received", before, StringComparison.Ordinal);
         Assert.Contains("Not carried out", before, StringComparison.Ordinal);
@@ -111,7 +111,7 @@ public sealed class LedgerPageTests
         using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
         var answer = await line.Ask("locate fixture=pinbed-1 diameter=92.4mm");
-        var serial = Regex.Match(answer, "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(answer, "serial")!;
 
         var working = await page.Page($"/entry/{serial}/working");
 

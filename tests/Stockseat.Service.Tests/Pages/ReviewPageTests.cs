@@ -16,7 +16,7 @@ public sealed class ReviewPageTests
         await using var bench = await Bench.Start();
         using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
-        var serial = Regex.Match(await line.Ask("locate fixture=pinbed-1 diameter=92.4mm"), "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(await line.Ask("locate fixture=pinbed-1 diameter=92.4mm"), "serial")!;
 
         var shown = await page.Page($"/review?at={serial}&fixture=pinbed-1");
         var report = await page.Page(WebUtility.HtmlDecode(Regex.Match(shown, "href=\"(/review/report[^\"]+)\"").Groups[1].Value));
@@ -55,7 +55,7 @@ public sealed class ReviewPageTests
         await using var bench = await Bench.Start();
         using var page = new PageClient(bench.Service.Page!);
         using var line = await bench.Line();
-        var serial = Regex.Match(await line.Ask("locate fixture=pinbed-1 diameter=92.4mm"), "serial=([0-9]+)").Groups[1].Value;
+        var serial = LineClient.Value(await line.Ask("locate fixture=pinbed-1 diameter=92.4mm"), "serial")!;
         var form = await page.Page($"/note?about={serial}");
         Assert.Matches("name=\"fixture\" type=\"text\" value=\"pinbed-1\"", form);
         (string, string)[] fields =
