@@ -13,9 +13,6 @@ namespace Stockseat.Answers.Locate;
 /// <summary>Decides a locate: which diameter counts, which revision, and where the nest is.</summary>
 internal static class LocateDecision
 {
-    /// <summary>How far in the future a measurement may seem to be before its age is doubtful.</summary>
-    private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
-
     /// <summary>The most nests that are answered at once. Our own choice: a larger grid takes longer than other asks should wait.</summary>
     private const int MostOfGrid = 10_000;
 
@@ -97,26 +94,12 @@ internal static class LocateDecision
             }
         }
 
-        if (measurement is null)
+        if (UsableMeasurement.Refused(ask.Fixture, measurement, state.NoMeasurement, back, at) is { } unusable)
         {
-            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} can be used: {state.NoMeasurement}");
+            return unusable;
         }
 
-        if (measurement.Serial < back?.Serial)
-        {
-            return Doubtful(ask, measurement, back);
-        }
-
-        var age = at - measurement.At;
-        if (age > measurement.FreshFor || age < -ClockSlack)
-        {
-            return Refusal.Of(
-                Reason.MeasurementStale,
-                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; it may be used for at most {Seconds(measurement.FreshFor)} s",
-                ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
-        }
-
-        if (ask.IsNext && ask.Lot is null && measurement == state.Measurement && state.Load!.Lot is { } loaded && loaded != measurement.Lot)
+        if (ask.IsNext && ask.Lot is null && measurement == state.Measurement && state.Load!.Lot is { } loaded && loaded != measurement!.Lot)
         {
             return Refusal.Of(
                 Reason.MeasurementOutsideLot,
@@ -125,26 +108,13 @@ internal static class LocateDecision
                 ("lot", measurement.Lot ?? ""), ("asked", loaded));
         }
 
-        return ask.Lot is not null && ask.Lot != measurement.Lot
+        return ask.Lot is not null && ask.Lot != measurement!.Lot
             ? Refusal.Of(
                 Reason.MeasurementOutsideLot,
                 $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}; lot "
                     + $"{ask.Lot} was asked for",
                 ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
             : null;
-    }
-
-    /// <summary>By the clock the measurement would seem younger than it is, by as much as the clock was set back.</summary>
-    private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
-    {
-        var seconds = Rounded.Short(back.Seconds, 6);
-        var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
-        return Refusal.Of(
-            Reason.MeasurementStale,
-            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so its age is not known; it may be "
-                + $"used for at most {Seconds(measurement.FreshFor)} s",
-            ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)),
-            ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
     /// <summary>A finished piece is not larger than the raw stock that it was made of, but for what the gauge may be off.</summary>
@@ -240,6 +210,4 @@ internal static class LocateDecision
                 answer, revision.Layout.Columns * revision.Layout.Rows, GridPositions.DigestOf(revision, answer))
             : answer;
     }
-
-    private static string Seconds(TimeSpan span) => Rounded.Short(span.TotalSeconds, 3);
 }

@@ -65,7 +65,7 @@ public class PageFuzzTests
         Assert.All(["200", "400", "403", "404", "405"], status => Assert.True(seen.ContainsKey(status), string.Join(", ", seen)));
         Assert.Equal(before, Last(bench));
         using var page = new PageClient(bench.Service.Page!);
-        Assert.Contains("All 3 fixtures answer", await page.Page("/"), StringComparison.Ordinal);
+        Assert.Contains("All 3 fixtures wait for a measurement", await page.Page("/"), StringComparison.Ordinal);
     }
 
     /// <summary>Sends a request; the status of the reply, or "" when there was none.</summary>

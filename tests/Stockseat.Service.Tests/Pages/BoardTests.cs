@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Microsoft.Extensions.Time.Testing;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 
@@ -16,6 +17,7 @@ public sealed class BoardTests
     {
         await using var bench = await Bench.Start();
         using var page = new PageClient(bench.Service.Page!);
+        await bench.MeasureAll();
         Assert.Contains("All 3 fixtures answer", await page.Page("/"), StringComparison.Ordinal);
 
         await new FixtureService.FixtureServiceClient(bench.Channel).HoldAsync(new() { Fixture = "veerack-2", By = "day setter", Why = "vees are cleaned" });
@@ -25,6 +27,34 @@ public sealed class BoardTests
         Assert.Matches("(?s)<ul class=\"silent\">[^#]*<li>.*#fixture-veerack-2.*held by day setter", board);
         Assert.Matches("(?s)class=\"fixture refuses\">\\s*<h2>veerack-2</h2>.*Does not answer", board);
         Assert.Contains("vees are cleaned", board, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_board_says_which_fixtures_have_to_be_measured_first()
+    {
+        var time = new FakeTimeProvider(DateTimeOffset.UtcNow);
+        await using var bench = await Bench.Start(time);
+        using var page = new PageClient(bench.Service.Page!);
+        using var line = await bench.Line();
+        Assert.Contains("All 3 fixtures wait for a measurement", await page.Page("/"), StringComparison.Ordinal);
+        await bench.MeasureAll();
+
+        await line.Ask("emptied fixture=pinbed-1");
+        var board = await page.Page("/");
+        Assert.Contains("2 of 3 fixtures answer", board, StringComparison.Ordinal);
+        Assert.Matches("(?s)<ul class=\"silent\">[^#]*<li>.*#fixture-pinbed-1.*: measure first", board);
+        Assert.Matches("(?s)class=\"fixture measures\">\\s*<h2>pinbed-1</h2>.*Measure first.*the nests were emptied", board);
+        Assert.Matches("(?s)Measure first.*the nests were emptied", await page.Page("/fixture/pinbed-1"));
+        Assert.Matches("(?s)pinbed-1, measure first:.*the nests were emptied", await page.Page("/handover"));
+
+        // Whoever states diameters needs no measurement.
+        await line.Ask("locate fixture=pinbed-1 diameter=92.4mm");
+        Assert.Contains("All 3 fixtures answer", await page.Page("/"), StringComparison.Ordinal);
+
+        time.Advance(TimeSpan.FromHours(9));
+        board = await page.Page("/");
+        Assert.Contains("1 of 3 fixtures answers", board, StringComparison.Ordinal);
+        Assert.Matches("(?s)class=\"fixture measures\">\\s*<h2>veerack-2</h2>.*s old; it may be used for at most 28800 s", board);
     }
 
     [Fact]
@@ -38,7 +68,7 @@ public sealed class BoardTests
         var serial = LineClient.Value(answer, "serial")!;
         var pins = Pins(await page.Page("/"));
         Assert.Equal(
-            ("A1077", "92.405 mm", "not yet: its numbers were not read back", "not yet", "yes: run it at reduced speed, with people clear"),
+            ("A1077", "92.405 mm", "not yet: no correct read-back came", "not yet", "yes: run it at reduced speed, with people clear"),
             (pins["Lot"], pins["Diameter"], pins["Received"], pins["Carried out"], pins["First"]));
         Assert.Matches($"^pick at nest 0,0, 92.405 mm, [0-9]+ s ago \\(entry {serial}\\)$", pins["Last answer"]);
 
@@ -78,7 +108,7 @@ public sealed class BoardTests
 
         var board = await tablet.Page("/");
 
-        Assert.Contains("The fixture answers", board, StringComparison.Ordinal);
+        Assert.Contains("The fixture waits for a measurement", board, StringComparison.Ordinal);
         Assert.DoesNotContain("veerack-2", board, StringComparison.Ordinal);
         Assert.DoesNotContain("/hold/", board, StringComparison.Ordinal);
         Assert.Contains("Client: tablet", board, StringComparison.Ordinal);

@@ -83,6 +83,16 @@ internal sealed class Bench : IAsyncDisposable
 
     public Task<LineClient> Line() => LineClient.Connect(Service.Line);
 
+    /// <summary>Measures stock of 92.4 mm in each of the demo's fixtures.</summary>
+    public async Task MeasureAll()
+    {
+        using var line = await Line();
+        foreach (var fixture in new[] { "pinbed-1", "rollers-3", "veerack-2" })
+        {
+            Assert.StartsWith("ok", await line.Ask($"measured fixture={fixture} diameter=92.4mm"), StringComparison.Ordinal);
+        }
+    }
+
     /// <summary>
     /// Stops the service; returns the exit code. A clock that the test sets stands still meanwhile, so the service's own limit for a stop can't end it.
     /// </summary>

@@ -46,16 +46,23 @@ internal sealed class BoardPage(
         var lines = new FixtureLines(answerer, entries, display, now);
         var statuses = ports.Statuses.Where(p => client.MaySee(p.Fixture)).ToList();
         var situation = answerer.Situation;
-        var fixtures = situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(f => new BoardFixture(
-            f.Fixture, lines.Refused(f) is { } r ? (Short(r, f), r.In(display.Length)) : null,
-            [.. lines.Of(f), .. statuses.Where(p => p.Fixture == f.Fixture).Select(Port)],
-            [.. f.Holds.Values.OrderBy(h => h.Serial).Select(h => new BoardHold(h.By, h.Why, display.Times.Minute(h.At), h.Serial))],
-            client.Roles.HasFlag(Roles.Measure), (client.Roles & (Roles.Locate | Roles.Measure)) != 0, client.Roles.HasFlag(Roles.Calibrate))).ToList();
+        var fixtures = situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(f => Fixture(f, lines, statuses, client)).ToList();
         var model = new BoardModel(
             request.Frame("Board", refresh == BoardRefresh.Script ? "board.js" : null),
-            Sum(fixtures), [.. fixtures.Where(f => f.Refused is not null).Select(f => (f.Name, f.Refused!.Value.Short))], display.Times.Second(now), refresh,
+            Sum(fixtures), [.. fixtures.Where(f => f.Answer != AnswerState.Answers)], display.Times.Second(now), refresh,
             Done(request), fixtures, [.. statuses.Where(p => situation.Find(p.Fixture) is null).Select(Port)], [.. Service()]);
         return Task.FromResult(PageReply.Show(BoardSlice.Create(model)));
+    }
+
+    private BoardFixture Fixture(FixtureState state, FixtureLines lines, List<PortStatus> ports, Client client)
+    {
+        var (answer, why) = lines.Judge(state);
+        return new(
+            state.Fixture, answer,
+            (answer == AnswerState.MeasureFirst ? "measure first" : why is null ? "" : Short(why, state), why?.In(display.Length) ?? ""),
+            [.. lines.Of(state), .. ports.Where(p => p.Fixture == state.Fixture).Select(Port)],
+            [.. state.Holds.Values.OrderBy(h => h.Serial).Select(h => new BoardHold(h.By, h.Why, display.Times.Minute(h.At), h.Serial))],
+            client.Roles.HasFlag(Roles.Measure), (client.Roles & (Roles.Locate | Roles.Measure)) != 0, client.Roles.HasFlag(Roles.Calibrate));
     }
 
     /// <summary>A reason in a few words, readable from afar: who holds it, or the reason's name.</summary>
@@ -72,8 +79,10 @@ internal sealed class BoardPage(
 
     private static string Sum(List<BoardFixture> fixtures)
     {
-        var (all, answer) = (fixtures.Count, fixtures.Count(f => f.Refused is null));
+        var (all, answer) = (fixtures.Count, fixtures.Count(f => f.Answer == AnswerState.Answers));
         return all == 0 ? "No fixture is known"
+            : fixtures.All(f => f.Answer == AnswerState.MeasureFirst) ? all == 1 ? "The fixture waits for a measurement"
+                : $"All {PrintedNumbers.Whole(all)} fixtures wait for a measurement"
             : answer == all ? all == 1 ? "The fixture answers" : $"All {PrintedNumbers.Whole(all)} fixtures answer"
             : answer == 0 ? all == 1 ? "The fixture does not answer" : $"None of {PrintedNumbers.Whole(all)} fixtures answers"
             : $"{PrintedNumbers.Whole(answer)} of {PrintedNumbers.Whole(all)} fixtures {(answer == 1 ? "answers" : "answer")}";

@@ -20,9 +20,18 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
     /// <summary>The line that says that an answer has to be run at reduced speed.</summary>
     public const string First = "First";
 
-    /// <summary>Why a fixture does not answer; null when it does.</summary>
-    public Refusal? Refused(FixtureState state) =>
-        answerer.Writable ? state.Refused : Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written");
+    private const string Diameter = "Diameter";
+    private const string MeasuredWhen = "Measured";
+
+    /// <summary>Whether a fixture answers, and why not; a controller that states diameters needs no measurement.</summary>
+    public (AnswerState Answer, Refusal? Why) Judge(FixtureState state) =>
+        Refused(state) is { } refused ? (AnswerState.Silent, refused)
+        : Newest(state) is not { Measurement: null } && UsableMeasurement.Refused(state, answerer.Situation.StepBack, now) is { } unmeasured
+            ? (AnswerState.MeasureFirst, unmeasured)
+            : (AnswerState.Answers, null);
+
+    /// <summary>Whether a line says why it has to be measured first.</summary>
+    public static bool IsOfMeasurement(BoardLine line) => line.Term is Diameter or MeasuredWhen;
 
     /// <summary>What is known of a fixture.</summary>
     public IEnumerable<BoardLine> Of(FixtureState state)
@@ -64,6 +73,9 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
         }
     }
 
+    private Refusal? Refused(FixtureState state) =>
+        answerer.Writable ? state.Refused : Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written");
+
     private static BoardLine Revision(FixtureState state) => state.InForce is not { } revision
         ? new("Revision", "none is in force", true)
         : new("Revision", $"{PrintedNumbers.Whole(revision.Number)}{(state.Unproven.Count == 0 ? ", proven" : "")}");
@@ -73,31 +85,31 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
         if (state.Measurement is not { } m)
         {
             yield return state.NoMeasurement == FixtureState.NothingMeasured
-                ? new("Diameter", "not measured") : new("Diameter", $"not measured: {state.NoMeasurement}", true);
+                ? new(Diameter, "not measured") : new(Diameter, $"not measured: {state.NoMeasurement}", true);
             yield break;
         }
 
-        yield return new("Diameter", display.Length.FixedText(m.DiameterMetres));
+        yield return new(Diameter, display.Length.FixedText(m.DiameterMetres));
         var age = now - m.At;
         var entry = $"entry {PrintedNumbers.Whole(m.Serial)}";
         yield return answerer.Situation.Doubts(m)
-            ? new("Measured", $"the clock was set back since, so its age is not known; measure again ({entry})", true)
+            ? new(MeasuredWhen, $"the clock was set back since, so its age is not known; measure again ({entry})", true)
             : age > m.FreshFor
-                ? new("Measured", $"{AgeText.Of(age)} ago, which is too old (at most {PrintedNumbers.Duration(m.FreshFor)}); measure again ({entry})", true)
-                : new("Measured", $"{AgeText.Of(age)} ago ({entry})");
+                ? new(MeasuredWhen, $"{AgeText.Of(age)} ago, which is too old (at most {PrintedNumbers.Duration(m.FreshFor)}); measure again ({entry})", true)
+                : new(MeasuredWhen, $"{AgeText.Of(age)} ago ({entry})");
     }
 
     /// <summary>The newest answer, and how far the controller has come with it.</summary>
     private IEnumerable<BoardLine> LastAnswer(FixtureState state)
     {
-        var serial = Math.Max(state.Served.Pick, state.Served.Place);
+        var serial = Serial(state);
         if (serial == 0)
         {
             yield return new("Last answer", "none");
             yield break;
         }
 
-        var body = entries.Find(serial) as ServedBody;
+        var body = Newest(state);
         var entry = $"entry {PrintedNumbers.Whole(serial)}";
         yield return new("Last answer", body is null ? entry
             : $"{EntryText.Ask(body.Purpose, body.Nest)}, {display.Length.FixedText(body.Diameter)}, {Ago(body)} ({entry})");
@@ -106,13 +118,17 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
         var isVoid = serial <= progress.Since;
         yield return new(
             "Received", isDone || progress.Received.ContainsKey(serial) ? "yes" : isVoid ? "not before the last adoption or missed recheck"
-                : "not yet: its numbers were not read back");
+                : "not yet: no correct read-back came");
         yield return new("Carried out", isDone ? "yes" : isVoid ? "not before the last adoption or missed recheck" : "not yet");
         if (body is { First: true } && !isDone)
         {
             yield return new(First, "yes: run it at reduced speed, with people clear", true);
         }
     }
+
+    private static long Serial(FixtureState state) => Math.Max(state.Served.Pick, state.Served.Place);
+
+    private ServedBody? Newest(FixtureState state) => Serial(state) is > 0 and var serial ? entries.Find(serial) as ServedBody : null;
 
     private string Ago(ServedBody body) => EntryTime.TryParse(body.At, out var at) ? $"{AgeText.Of(now - at)} ago" : "";
 }

@@ -5,7 +5,8 @@ namespace Stockseat.Service.Pages.Fixtures;
 /// <summary>A fixture.</summary>
 /// <param name="Frame">What is around it.</param>
 /// <param name="Fixture">Its name.</param>
-/// <param name="Refused">Why it does not answer; null: it answers.</param>
+/// <param name="Answer">Whether it answers.</param>
+/// <param name="Why">Why not; null: it answers.</param>
 /// <param name="Holds">Who holds it.</param>
 /// <param name="MayCalibrate">Whether the client may hold, release and adopt.</param>
 /// <param name="Seat">What its revision in force means; null: none is in force.</param>
@@ -13,7 +14,7 @@ namespace Stockseat.Service.Pages.Fixtures;
 /// <param name="Lacks">What lacks until the revision in force is proven.</param>
 /// <param name="Rechecks">Its newest rechecks; null: the client may not read them.</param>
 public sealed record FixtureModel(
-    PageFrame Frame, string Fixture, string? Refused, IReadOnlyList<BoardHold> Holds, bool MayCalibrate, ShownSeat? Seat,
+    PageFrame Frame, string Fixture, AnswerState Answer, string? Why, IReadOnlyList<BoardHold> Holds, bool MayCalibrate, ShownSeat? Seat,
     IReadOnlyList<ShownRevision> Revisions, IReadOnlyList<string> Lacks, ShownRechecks? Rechecks);
 
 /// <summary>What a revision means.</summary>

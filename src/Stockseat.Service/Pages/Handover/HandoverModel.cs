@@ -23,9 +23,9 @@ public sealed record OpenPoint(string Fixture, string What, string Text);
 
 /// <summary>A fixture.</summary>
 /// <param name="Name">Its name.</param>
-/// <param name="Answers">Whether it answers.</param>
+/// <param name="Answer">Whether it answers.</param>
 /// <param name="Lines">What is known of it and needs nobody.</param>
-public sealed record HandedFixture(string Name, bool Answers, IReadOnlyList<BoardLine> Lines);
+public sealed record HandedFixture(string Name, AnswerState Answer, IReadOnlyList<BoardLine> Lines);
 
 /// <summary>What the last hours add up to.</summary>
 /// <param name="Lots">The lots, each with its cells.</param>

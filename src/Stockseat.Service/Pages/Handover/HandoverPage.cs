@@ -40,15 +40,16 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, PageLe
         var (day, why) = await Day(request, now, hours);
         return PageReply.Show(HandoverSlice.Create(new(
             request.Frame("Handover"), display.Times.Minute(now), hours, Choices, [.. states.SelectMany(s => Open(s, lines, known[s.Fixture], now))],
-            [.. states.Select(s => new HandedFixture(s.Fixture, lines.Refused(s) is null, [.. known[s.Fixture].Where(l => !l.Matters)]))], day, why)));
+            [.. states.Select(s => new HandedFixture(s.Fixture, lines.Judge(s).Answer, [.. known[s.Fixture].Where(l => !l.Matters)]))], day, why)));
     }
 
     /// <summary>What somebody has to look at: the fixture does not answer, holds, and what the board marks.</summary>
     private IEnumerable<OpenPoint> Open(FixtureState state, FixtureLines lines, List<BoardLine> known, DateTimeOffset now)
     {
-        if (lines.Refused(state) is { } refused && state.Holds.IsEmpty)
+        var (answer, why) = lines.Judge(state);
+        if (why is not null && state.Holds.IsEmpty)
         {
-            yield return new(state.Fixture, "Does not answer", refused.In(display.Length));
+            yield return new(state.Fixture, answer.Said, why.In(display.Length));
         }
 
         foreach (var hold in state.Holds.Values.OrderBy(h => h.Serial))
@@ -57,7 +58,7 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, PageLe
                 state.Fixture, "Held", $"by {hold.By} since {display.Times.Minute(hold.At)} (entry {PrintedNumbers.Whole(hold.Serial)}): {hold.Why}");
         }
 
-        foreach (var line in known.Where(l => l.Matters))
+        foreach (var line in known.Where(l => l.Matters && !(answer == AnswerState.MeasureFirst && FixtureLines.IsOfMeasurement(l))))
         {
             yield return line.Term == FixtureLines.First
                 ? new(state.Fixture, FirstAnswer, "the last answer was not carried out; run it at reduced speed, with people clear")
