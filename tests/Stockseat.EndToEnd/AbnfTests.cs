@@ -27,7 +27,7 @@ public class AbnfTests
             Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines of the kind {kind}");
         }
 
-        foreach (var verb in new[] { "hello", "measured", "locate", "confirm", "emptied", "status", "help" })
+        foreach (var verb in new[] { "hello", "measured", "locate", "confirm", "emptied", "loaded", "next", "dropped", "status", "help" })
         {
             Assert.True(said.GetProperty("counts").GetProperty(verb).GetInt32() > 20, $"too few good lines of {verb}");
         }

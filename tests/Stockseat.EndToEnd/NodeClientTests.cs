@@ -70,14 +70,16 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         var said = (await Node.Run("grpc_reflection.js", version, $"{service.Grpc}")).Exits(0).Object;
 
         var services = said.GetProperty("services").EnumerateArray().Select(s => s.GetString()!).ToList();
-        string[] ours = ["stockseat.v1.FixtureService", "stockseat.v1.GaugeService", "stockseat.v1.LedgerService", "stockseat.v1.LookupService"];
+        string[] ours = ["stockseat.v1.FixtureService", "stockseat.v1.GaugeService", "stockseat.v1.LedgerService", "stockseat.v1.LoadService",
+            "stockseat.v1.LookupService"];
         Assert.Equal(ours, services.Where(s => s.StartsWith("stockseat.", StringComparison.Ordinal)));
         Assert.Contains("grpc.health.v1.Health", services);
         var methods = said.GetProperty("methods").EnumerateObject().ToDictionary(m => m.Name, m => m.Value.EnumerateArray().Select(v => v.GetString()!));
         Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRechecks", "ListRevisions", "Recheck", "Release"], methods[ours[0]]);
         Assert.Equal(["DescribeLot", "Emptied", "ListLots", "Record", "RecordReadings"], methods[ours[1]]);
         Assert.Equal(["Anchor", "GetEntry", "ListEntries", "Note", "Replay", "Review", "Roll", "Verify", "Watch"], methods[ours[2]]);
-        Assert.Equal(["Confirm", "Locate", "ReportDone", "Still"], methods[ours[3]]);
+        Assert.Equal(["LocateGrid", "Next", "ReportDropped", "ReportLoaded"], methods[ours[3]]);
+        Assert.Equal(["Confirm", "Locate", "ReportDone", "Still"], methods[ours[4]]);
         Assert.Equal(notFound, said.GetProperty("unknown").GetInt32());
         IsLocated(said.GetProperty("answer"), "n2");
         Assert.False(said.GetProperty("answer").TryGetProperty("measurement", out _), "the diameter was stated");

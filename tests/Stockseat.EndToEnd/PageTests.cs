@@ -18,6 +18,7 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
+        (await service.Ask("measured", "pinbed-1", "92.4mm")).Exits(0);
 
         var seen = (await Node.BrowseIn(browser, "hold_fixture.js", $"http://{service.Page}", "pinbed-1", scripts)).Exits(0).Object;
 

@@ -11,12 +11,16 @@ public static class UsableMeasurement
     /// <summary>How far in the future a measurement may seem to be before its age is doubtful.</summary>
     private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
 
-    /// <summary>Why an ask that states no diameter is refused; null when the fixture's measurement can be used.</summary>
+    /// <summary>
+    /// Why an ask that states no diameter is refused; null when the fixture's measurement can be used, or that of the next nest of its load.
+    /// </summary>
     /// <param name="state">The fixture.</param>
     /// <param name="back">The newest step back of the clock.</param>
     /// <param name="at">The instant.</param>
     public static Refusal? Refused(FixtureState state, StepBack? back, DateTimeOffset at) =>
-        Refused(state.Fixture, state.Measurement, state.NoMeasurement, back, at);
+        state.Load is { Raw: [var (row, column), ..] } load && load.Measured.GetValueOrDefault((column, row)) is { } own
+            ? Refused(state.Fixture, own.Measurement, own.Why ?? "", back, at)
+            : Refused(state.Fixture, state.Measurement, state.NoMeasurement, back, at);
 
     internal static Refusal? Refused(string fixture, StandingMeasurement? measurement, string why, StepBack? back, DateTimeOffset at)
     {

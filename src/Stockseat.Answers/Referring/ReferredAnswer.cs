@@ -27,7 +27,7 @@ internal static class ReferredAnswer
         }
 
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
-        var found = find(ask.Serial);
+        var found = find(ask.Serial) ?? situation.Unfinished(ask.Serial);
         answer = found as AnswerBody;
         if (found is TrialBody)
         {

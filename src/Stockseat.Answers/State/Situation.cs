@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.State;
@@ -37,6 +38,10 @@ public sealed class Situation
 
     /// <summary>The state of a fixture that the ledger or a folder knows; null when neither does.</summary>
     public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
+
+    /// <summary>The answer with a serial, when its move is the unfinished one of a load; null otherwise.</summary>
+    public AnswerBody? Unfinished(long serial) =>
+        _fixtures.Values.Select(f => f.Load?.Open).FirstOrDefault(o => o?.Answer == serial)?.Body;
 
     /// <summary>This situation with the folders as they were just read.</summary>
     public Situation WithFolders(IReadOnlyList<FixtureFolder> folders)

@@ -4,8 +4,8 @@ using Stockseat.Answers.Verbs;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// The newest answers of each fixture, as bytes: one for a pick, one for a place, one for a pick of a lot, one of a load. Answers are most of what a ledger has, so a body is
-/// copied and not read, and its buffer is used again. Answers of version 1 do not matter to what holds after them.
+/// The newest answers of each fixture, as bytes: one for a pick, one for a place, one for a pick of a lot, one of a load. Answers are most of what a ledger
+/// has, so a body is copied and not read, and its buffer is used again. Answers of version 1 do not matter to what holds after them.
 /// </summary>
 internal sealed class NewestAnswers
 {

@@ -193,7 +193,7 @@ internal sealed class LineValues(LineRequest request, Form form)
             return (0, 0);
         }
 
-        if (NestOf(text) is [var column, var row])
+        if (NestText.Of(text) is [var column, var row])
         {
             return (column, row);
         }
@@ -208,7 +208,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         int? first = null;
         if (request["first"] is { } number)
         {
-            first = Whole(number, out var count) ? (int)count : -1;
+            first = NestText.Whole(number) ?? -1;
             Fault ??= first >= 0 ? null : Refusal.Of(Reason.ValueMalformed, $"first is '{Refusal.Shown(number)}'; a number of nests such as 12 was expected");
         }
 
@@ -217,7 +217,7 @@ internal sealed class LineValues(LineRequest request, Form form)
             return (first, null);
         }
 
-        var nests = text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(NestOf).ToList();
+        var nests = text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(NestText.Of).ToList();
         if (nests.Contains(null) || nests.Count == 0)
         {
             Fault ??= Refusal.Of(
@@ -226,9 +226,6 @@ internal sealed class LineValues(LineRequest request, Form form)
 
         return (first, [.. nests.OfType<int[]>()]);
     }
-
-    private static int[]? NestOf(string text) =>
-        text.Split(',') is [var c, var r] && Whole(c, out var column) && Whole(r, out var row) ? [(int)column, (int)row] : null;
 
     public long Serial()
     {
@@ -255,11 +252,5 @@ internal sealed class LineValues(LineRequest request, Form form)
         }
 
         return numbers;
-    }
-
-    private static bool Whole(string text, out long value)
-    {
-        value = 0;
-        return text.Length <= 6 && long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value);
     }
 }

@@ -59,7 +59,8 @@ const keysOf = line => [...line.replace(/"[^"]*"/g, "").matchAll(/(?<= )[a-z]+(?
 // Rules that the grammar states in its comments only.
 function isWhole(line) {
   const keys = keysOf(line), verb = line.trim().split(" ")[0], has = k => keys.includes(k);
-  const needs = { measured: ["fixture"], locate: ["fixture"], confirm: ["serial"], emptied: ["fixture"] }[verb] ?? [];
+  const needs = { measured: ["fixture"], locate: ["fixture"], confirm: ["serial"], emptied: ["fixture"], loaded: ["fixture"], next: ["fixture"] }[verb] ?? [];
+  if (has("after") && !/ trial="?yes"?( |$)/.test(line) || has("nests") && has("first")) return false;
   return new Set(keys).size === keys.length && needs.every(has) && has("nominal") === has("within") && (verb !== "measured" || has("diameter") !== has("diameters"));
 }
 

@@ -70,11 +70,12 @@ internal static class Rolled
             $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] "
             + $"[{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
             + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} {f.Progress.Text()} {f.Served} "
-                + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared} {f.Load?.Text()}"),
+                + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared} "
+                + $"{f.Load?.Text()}"),
     ]);
 
     private static string Text(this Load l) =>
-        $"{l.Serial} {l.Lot} {l.Count} [{string.Join(',', l.Raw)}] [{string.Join(',', l.Placed)}] [{string.Join(',', l.Moves.OrderBy(m => m.Value))}] {l.Open} "
+        $"{l.Serial} {l.Lot} {l.Count} [{string.Join(',', l.Raw)}] [{string.Join(',', l.Placed)}] [{string.Join(',', l.Moves.OrderBy(m => m.Value))}] {l.Open?.Answer} {l.Open?.Purpose} {l.Open?.Column},{l.Open?.Row} "
             + $"{l.Dropped} [{string.Join(',', l.Measured.OrderBy(m => m.Key))}]";
 
     private static string Text(this Progress p) =>

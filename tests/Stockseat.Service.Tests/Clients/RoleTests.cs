@@ -27,6 +27,11 @@ public class RoleTests
         { "measure", "confirm serial=5", false },
         { "measure", "done serial=5", false },
         { "measure", "still serial=5", false },
+        { "locate", "loaded fixture=pinbed-1", true },
+        { "measure", "loaded fixture=pinbed-1", true },
+        { "review", "loaded fixture=pinbed-1", false },
+        { "calibrate", "next fixture=pinbed-1", false },
+        { "measure", "dropped serial=5", false },
         { "review", "status fixture=pinbed-1", true },
         { "review", "hello", true },
     };

@@ -27,6 +27,11 @@ public sealed class LoadPageTests
         var serial = Regex.Match(await line.Ask("next fixture=pinbed-1"), "serial=([0-9]+)").Groups[1].Value;
         var shown = await page.Page(Load);
         Assert.Contains("3 of 3 nests with raw stock are left", shown, StringComparison.Ordinal);
+        Assert.Equal(
+            ("raw, unfinished", 2, 21, "3 2 1 0"),
+            (Regex.Match(shown, "<td class=\"matters\">(.*)</td>").Groups[1].Value, Regex.Count(shown, "<td class=\"plain\">raw</td>"),
+                Regex.Count(shown, "<td class=\"plain\">empty</td>"),
+                string.Join(' ', Regex.Matches(shown, "<th scope=\"row\">([0-9]+)</th>").Select(m => m.Groups[1].Value))));
         Assert.Contains($"Answer {serial}, a pick at nest 0,0, is unfinished", shown, StringComparison.Ordinal);
         Assert.Contains($"href=\"/dropped/{serial}\"", shown, StringComparison.Ordinal);
         Assert.Contains("is unfinished", await page.Page("/"), StringComparison.Ordinal);

@@ -32,7 +32,23 @@ public sealed class LotsPageTests
         Assert.StartsWith("ok", await line.Ask("measured fixture=pinbed-1 diameter=92.5mm lot=B2077"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_lot_may_state_its_length()
+    {
+        await using var bench = await Bench.Start(prepare: b => b.CopyExample("regrip-5"));
+        using var page = new PageClient(bench.Service.Page!);
+        using var line = await bench.Line();
+        var check = await page.Page(Typed + "&length=4.8&lengthplus=0.02&lengthminus=0");
+        Assert.Contains("<dt>Length</dt><dd>121.920 to 122.428 mm; 4.8000 to 4.8200 in</dd>", check, StringComparison.Ordinal);
+        using var sent = await page.Post("/lots/check", Fields(check));
+        Assert.Contains("121.920 to 122.428 mm", await page.Page("/lots"), StringComparison.Ordinal);
+
+        Assert.StartsWith("refused", await line.Ask("measured fixture=regrip-5 diameter=92.5mm length=120mm lot=B2077"), StringComparison.Ordinal);
+        Assert.StartsWith("ok", await line.Ask("measured fixture=regrip-5 diameter=92.5mm length=122mm lot=B2077"), StringComparison.Ordinal);
+    }
+
     [Theory]
+    [InlineData("lot=B2&unit=mm&nominal=92&tolerance=h11&length=120", "The length&#x27;s plus is missing")]
     [InlineData("lot=&unit=mm&nominal=92&tolerance=h11", "The lot is &#x27;&#x27;")]
     [InlineData("lot=B2&nominal=92&tolerance=h11", "No unit is chosen")]
     [InlineData("lot=B2&unit=mm&nominal=92", "The nominal diameter needs a tolerance as well")]

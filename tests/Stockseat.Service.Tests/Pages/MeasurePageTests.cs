@@ -247,7 +247,7 @@ public sealed class MeasurePageTests
     }
 
     /// <summary>The second step: its address, which has the id of its form, and what it shows.</summary>
-    private static async Task<(string Address, string Page)> Check(PageClient page, string typed)
+    internal static async Task<(string Address, string Page)> Check(PageClient page, string typed)
     {
         using var minted = await page.Get(typed);
         Assert.Equal(HttpStatusCode.SeeOther, minted.StatusCode);
@@ -256,7 +256,7 @@ public sealed class MeasurePageTests
     }
 
     /// <summary>Sends the form of the second step as a browser does.</summary>
-    private static Task<HttpResponseMessage> Send(PageClient page, string address, string check) => page.Post(
+    internal static Task<HttpResponseMessage> Send(PageClient page, string address, string check) => page.Post(
         address.Split('?')[0],
         [.. System.Text.RegularExpressions.Regex.Matches(check, "<input type=\"hidden\" name=\"([^\"]+)\" value=\"([^\"]*)\"")
             .Select(m => (m.Groups[1].Value, WebUtility.HtmlDecode(m.Groups[2].Value)))]);

@@ -140,6 +140,14 @@ internal sealed class Bench : IAsyncDisposable
         return reading.Settings!;
     }
 
+    /// <summary>Copies a fixture of config/examples beside the demo's.</summary>
+    public void CopyExample(string fixture)
+    {
+        var target = Path.Combine(Folder, "fixtures", fixture);
+        Directory.CreateDirectory(target);
+        File.Copy(Path.Combine(Repository.Fixtures, "..", "examples", fixture, "r0001.json"), Path.Combine(target, "r0001.json"));
+    }
+
     private static void CopyDemo(string target)
     {
         foreach (var path in Directory.EnumerateFiles(Repository.Fixtures, "r*.json", SearchOption.AllDirectories))

@@ -51,7 +51,8 @@ internal sealed class FixturePage(IAnswerer answerer, PageLedger ledger, EntryLo
         var (answer, why) = new FixtureLines(answerer, entries, display, time.GetUtcNow()).Judge(state);
         return PageReply.Show(
             FixtureSlice.Create(new(
-                request.Frame(state.Fixture), state.Fixture, answer, why?.In(display.Length), [.. state.Holds.Values.OrderBy(h => h.Serial).Select(holds.Shown)],
+                request.Frame(state.Fixture), state.Fixture, answer, why?.In(display.Length),
+                [.. state.Holds.Values.OrderBy(h => h.Serial).Select(holds.Shown)],
                 request.Client.Roles.HasFlag(Roles.Calibrate), seat, RevisionWords.Of(state),
                 [.. state.Unproven.Select(l => Proof.Said(l, display.Length))], rechecks)),
             seat?.Fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Http;
 using Stockseat.Answers.Loading;
 using Stockseat.Answers.Reasons;
@@ -7,11 +6,12 @@ using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Pages.Holds;
 using Stockseat.Service.Texts;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Service.Pages.Loads;
 
 /// <summary>What stands in the nests of a fixture, and the form with which somebody says so: /load/FIXTURE.</summary>
-internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms) : IPage
+internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms, Display display) : IPage
 {
     /// <summary>The fields of the form.</summary>
     public const string Lot = "lot", First = "first", Nests = "nests";
@@ -48,14 +48,14 @@ internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms) : IPage
         int? count = null;
         if (first.Length > 0)
         {
-            count = Whole(first);
+            count = NestText.Whole(first);
             if (count is null)
             {
                 faults.Add($"How many nests is '{Refusal.Shown(first)}'; a number such as 12 was expected.");
             }
         }
 
-        var single = nests.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(NestOf).ToList();
+        var single = nests.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(NestText.Of).ToList();
         if (single.Contains(null))
         {
             faults.Add($"The nests are '{Refusal.Shown(nests)}'; column,row of each was expected, with a space between two, such as 0,0 1,0.");
@@ -83,14 +83,10 @@ internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms) : IPage
         return PageReply.Show(
             LoadSlice.Create(new(
                 request.Frame($"Nests loaded: {state.Fixture}"), state.Fixture, form, LoadWords.Of(state), state.Load?.Open?.Answer, [.. lots],
-                state.InForce?.Layout is { } layout ? (layout.Columns, layout.Rows) : null, request.Client.Require.Contains("lot"))),
+                state.InForce?.Layout is { } layout ? (layout.Columns, layout.Rows) : null,
+                NestMap.Of(state, display.Length), request.Client.Require.Contains("lot"))),
             status);
     }
-
-    private static int[]? NestOf(string text) => text.Split(',') is [var c, var r] && Whole(c) is { } column && Whole(r) is { } row ? [column, row] : null;
-
-    private static int? Whole(string text) =>
-        text.Length <= 6 && int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
 }
 
 /// <summary>What stands in the nests, and the form that says so.</summary>
@@ -101,6 +97,8 @@ internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms) : IPage
 /// <param name="Open">The answer whose move is unfinished; null: none.</param>
 /// <param name="Lots">The lots that are known.</param>
 /// <param name="Layout">Columns and rows; null: no revision is in force.</param>
+/// <param name="Map">Its nests, the highest row first; empty: they are not shown.</param>
 /// <param name="NeedsLot">Whether a lot has to be stated.</param>
 public sealed record LoadModel(
-    PageFrame Frame, string Fixture, PageForm Form, string Now, long? Open, IReadOnlyList<string> Lots, (int Columns, int Rows)? Layout, bool NeedsLot);
+    PageFrame Frame, string Fixture, PageForm Form, string Now, long? Open, IReadOnlyList<string> Lots, (int Columns, int Rows)? Layout,
+    IReadOnlyList<NestRow> Map, bool NeedsLot);

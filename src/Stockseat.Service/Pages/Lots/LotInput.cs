@@ -14,11 +14,12 @@ namespace Stockseat.Service.Pages.Lots;
 public sealed class LotInput(Func<string, string?> field)
 {
     /// <summary>The fields of the form.</summary>
-    public const string Lot = "lot", Unit = "unit", Nominal = "nominal", Tolerance = "tolerance", Plus = "plus", Minus = "minus", OutOfRound = "round";
+    public const string Lot = "lot", Unit = "unit", Nominal = "nominal", Tolerance = "tolerance", Plus = "plus", Minus = "minus", OutOfRound = "round",
+        LengthNominal = "length", LengthPlus = "lengthplus", LengthMinus = "lengthminus";
 
     private const int LongestTolerance = 40;
 
-    private static readonly string[] All = [Lot, Unit, Nominal, Tolerance, Plus, Minus, OutOfRound];
+    private static readonly string[] All = [Lot, Unit, Nominal, Tolerance, Plus, Minus, OutOfRound, LengthNominal, LengthPlus, LengthMinus];
 
     /// <summary>What was typed into a field; "" when nothing was.</summary>
     public string this[string name] => field(name)?.Trim() ?? "";
@@ -52,6 +53,9 @@ public sealed class LotInput(Func<string, string?> field)
             Plus = Length(Plus, LotPart.Plus, faults),
             Minus = Length(Minus, LotPart.Minus, faults),
             OutOfRound = Length(OutOfRound, LotPart.OutOfRound, faults),
+            Length = Length(LengthNominal, LotPart.Length, faults),
+            LengthPlus = Length(LengthPlus, LotPart.LengthPlus, faults),
+            LengthMinus = Length(LengthMinus, LotPart.LengthMinus, faults),
         };
         if (faults.Count > 0)
         {
@@ -70,7 +74,10 @@ public sealed class LotInput(Func<string, string?> field)
         LotPart.Tolerance => "The tolerance",
         LotPart.Plus => "The plus",
         LotPart.Minus => "The minus",
-        _ => "The out-of-round",
+        LotPart.OutOfRound => "The out-of-round",
+        LotPart.Length => "The nominal length",
+        LotPart.LengthPlus => "The length's plus",
+        _ => "The length's minus",
     };
 
     private double? Length(string name, LotPart part, List<string> faults)
@@ -92,7 +99,8 @@ public sealed class LotInput(Func<string, string?> field)
         }
 
         // Many tolerances lie on one side only: the other side is 0.
-        if (TypedReading.Read(this[name], this[Unit], Said(part), out var length, fromZero: part is LotPart.Plus or LotPart.Minus) is { } fault)
+        if (TypedReading.Read(this[name], this[Unit], Said(part), out var length, 
+            fromZero: part is LotPart.Plus or LotPart.Minus or LotPart.LengthPlus or LotPart.LengthMinus) is { } fault)
         {
             faults.Add(fault + ".");
             return null;

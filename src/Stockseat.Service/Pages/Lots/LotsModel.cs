@@ -19,10 +19,12 @@ public sealed record LotsModel(
 /// <param name="Least">Its least diameter; null: not known.</param>
 /// <param name="Greatest">Its greatest diameter; null: not known.</param>
 /// <param name="OutOfRound">How much the diameters of one cross-section may differ; null: not stated.</param>
+/// <param name="Length">Its lengths, from the least to the greatest; null: not stated.</param>
 /// <param name="Tolerance">Its tolerance by name; "" when there is none.</param>
 /// <param name="From">Where that comes from.</param>
 public sealed record ShownLot(
-    string Name, BothUnits? Nominal, BothUnits? Least, BothUnits? Greatest, BothUnits? OutOfRound, string Tolerance, string From);
+    string Name, BothUnits? Nominal, BothUnits? Least, BothUnits? Greatest, BothUnits? OutOfRound,
+    (BothUnits Least, BothUnits Greatest)? Length, string Tolerance, string From);
 
 /// <summary>What was understood of a lot, before it is sent.</summary>
 /// <param name="Frame">What is around it.</param>

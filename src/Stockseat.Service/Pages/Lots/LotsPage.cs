@@ -103,7 +103,10 @@ internal sealed class LotsPage(IAnswerer answerer, EntryLook entries, Display di
             ? $"Recorded as entry {PrintedNumbers.Whole(serial)}: {EntryText.Of(body, display.Length)}" : null;
 
     private static ShownLot Shown(string name, LotTerms terms, string from) => new(
-        name, Both(terms.Nominal), Both(terms.Least), Both(terms.Greatest), Both(terms.OutOfRound), terms.Tolerance ?? "", from);
+        name, Both(terms.Nominal), Both(terms.Least), Both(terms.Greatest), Both(terms.OutOfRound),
+        terms is { Length: { } length, LengthPlus: { } plus, LengthMinus: { } minus }
+            ? (MeasureMeaning.Both(length - minus), MeasureMeaning.Both(length + plus)) : null,
+        terms.Tolerance ?? "", from);
 
     private static BothUnits? Both(double? metres) => metres is { } m ? MeasureMeaning.Both(m) : null;
 }

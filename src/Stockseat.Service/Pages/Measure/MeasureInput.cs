@@ -13,7 +13,9 @@ namespace Stockseat.Service.Pages.Measure;
 /// <param name="Unit">The unit that was chosen; "" when none was.</param>
 /// <param name="Gauge">The gauge; "" when none was chosen.</param>
 /// <param name="Lot">The lot; "" when none was typed.</param>
-public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, string Gauge, string Lot)
+/// <param name="Length">The length of the blank; "" when none was typed.</param>
+/// <param name="Nest">The nest that it stands in; "" for the stock of the whole fixture.</param>
+public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, string Gauge, string Lot, string Length, string Nest)
 {
     /// <summary>How many fields for readings the form has.</summary>
     public const int Most = 6;
@@ -27,6 +29,12 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
     /// <summary>The field of the lot.</summary>
     public const string LotField = "lot";
 
+    /// <summary>The field of the length.</summary>
+    public const string LengthField = "length";
+
+    /// <summary>The field of the nest.</summary>
+    public const string NestField = "nest";
+
     /// <summary>The field of the form's id, in the address of the second step.</summary>
     public const string IdField = "id";
 
@@ -34,7 +42,7 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
     public static readonly IReadOnlyList<(string Symbol, string Name)> Units = [("mm", "mm"), ("in", "inches")];
 
     /// <summary>Whether nothing was typed or chosen.</summary>
-    public bool IsEmpty => this is { Unit: "", Gauge: "", Lot: "" } && Typed.All(t => t.Length == 0);
+    public bool IsEmpty => this is { Unit: "", Gauge: "", Lot: "", Length: "", Nest: "" } && Typed.All(t => t.Length == 0);
 
     /// <summary>The field of a reading, counted from 1.</summary>
     public static string ReadingField(int number) => "reading" + number.ToString(CultureInfo.InvariantCulture);
@@ -43,7 +51,9 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
     /// <param name="field">A field's text; null when it was not sent.</param>
     public static MeasureInput Of(Func<string, string?> field)
     {
-        return new([.. Enumerable.Range(1, Most).Select(n => Text(ReadingField(n)))], Text(UnitField), Text(GaugeField), Text(LotField));
+        return new(
+            [.. Enumerable.Range(1, Most).Select(n => Text(ReadingField(n)))], Text(UnitField), Text(GaugeField), Text(LotField), Text(LengthField),
+            Text(NestField));
 
         string Text(string name) => field(name)?.Trim() ?? "";
     }
@@ -56,6 +66,7 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
     {
         List<string> faults = [];
         var readings = new List<TypedReading>();
+        TypedReading? length = null;
         if (Units.All(u => u.Symbol != Unit))
         {
             faults.Add("No unit is chosen; choose the one that the caliper shows, mm or inches");
@@ -71,6 +82,16 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
 
                 readings.Add(reading);
             }
+
+            if (Length.Length > 0)
+            {
+                if (TypedReading.Read(Length, Unit, "The length", out var read) is { } fault)
+                {
+                    faults.Add(fault);
+                }
+
+                length = read;
+            }
         }
 
         if (Typed.All(t => t.Length == 0))
@@ -80,7 +101,13 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
 
         Name("The gauge", Gauge, faults);
         Name("The lot", Lot, faults);
-        return faults.Count > 0 ? (null, faults) : (Make(readings, caller, fixture, answerer), faults);
+        var nest = NestText.Of(Nest);
+        if (Nest.Length > 0 && nest is null)
+        {
+            faults.Add($"The nest is '{Refusal.Shown(Nest)}'; column,row such as 2,1 was expected");
+        }
+
+        return faults.Count > 0 ? (null, faults) : (Make(readings, length, nest, caller, fixture, answerer), faults);
     }
 
     /// <summary>The address of a step, with all that was typed.</summary>
@@ -92,10 +119,11 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
     /// <summary>All fields in which there is something.</summary>
     public IEnumerable<(string Name, string Value)> Fields =>
         ((IEnumerable<(string Name, string Value)>)[
-            .. Typed.Select((t, i) => (ReadingField(i + 1), t)), (UnitField, Unit), (GaugeField, Gauge), (LotField, Lot)])
+            .. Typed.Select((t, i) => (ReadingField(i + 1), t)), (UnitField, Unit), (GaugeField, Gauge), (LotField, Lot),
+            (LengthField, Length), (NestField, Nest)])
         .Where(f => f.Value.Length > 0);
 
-    private MeasureAsk Make(List<TypedReading> readings, Caller caller, string fixture, IAnswerer answerer)
+    private MeasureAsk Make(List<TypedReading> readings, TypedReading? length, int[]? nest, Caller caller, string fixture, IAnswerer answerer)
     {
         var (gauge, lot) = (Gauge.Length > 0 ? Gauge : null, Lot.Length > 0 ? Lot : null);
         return new(caller, fixture)
@@ -107,6 +135,8 @@ public sealed record MeasureInput(IReadOnlyList<string> Typed, string Unit, stri
             Terms = answerer.Terms(gauge),
             Lot = lot,
             LotTerms = answerer.Lot(lot),
+            LengthMetres = length?.Metres,
+            Nest = nest,
         };
     }
 

@@ -38,26 +38,29 @@ internal static class MeasureMeaning
     /// <param name="sent">The readings as they were typed; null: that is not known.</param>
     public static MeasuredStock Stock(EntryBody body, IReadOnlyList<string>? sent)
     {
-        var (readings, mean, gauge, lot) = body switch
+        var (readings, mean, gauge, lot, length, nest) = body switch
         {
-            MeasurementBody m => (m.Readings, m.Diameter, m.Gauge, m.Lot),
-            RefusalBody r => (r.Readings ?? [], r.Diameter ?? r.Readings?.Average() ?? 0, r.Gauge, r.Lot),
-            _ => ([], 0.0, null, null),
+            MeasurementBody m => (m.Readings, m.Diameter, m.Gauge, m.Lot, m.Length, m.Nest),
+            RefusalBody r => (r.Readings ?? [], r.Diameter ?? r.Readings?.Average() ?? 0, r.Gauge, r.Lot, r.Length, r.Nest),
+            _ => ([], 0.0, null, null, null, null),
         };
         return new(
             [.. readings.Select((r, i) => new ReadingRow(sent?.ElementAtOrDefault(i), Both(r), Signed(Math.Round(r - mean, 12))))], mean, Both(mean),
-            readings.Count > 1 ? Both(Math.Round(readings.Max() - readings.Min(), 12)) : null, gauge, lot);
+            readings.Count > 1 ? Both(Math.Round(readings.Max() - readings.Min(), 12)) : null, gauge, lot,
+            length is { } l ? Both(l) : null, nest is [var column, var row] ? Nest(column, row) : null);
     }
 
     /// <summary>What the next ask for a pick gets.</summary>
+    /// <param name="nest">The nest.</param>
     /// <param name="next">The answer or the refusal.</param>
     /// <param name="unit">The unit of the display.</param>
-    public static NextModel Next(EntryBody next, LengthUnit unit) => next is ServedBody served
+    public static NextModel Next(string nest, EntryBody next, LengthUnit unit) => next is ServedBody served
         ? new(
-            null, [.. new[] { "bx", "by", "bz" }.Select((name, i) => (name, Signed(served.ShiftBase[i])))], served.First,
+            nest, null, [.. new[] { "bx", "by", "bz" }.Select((name, i) => (name, Signed(served.ShiftBase[i])))], served.First,
             served.Uncertainty is { } sure
-                ? $"U (k = 2) {unit.Up(sure.Along)} {unit} along the seat axis, {unit.Up(sure.Across)} {unit} across" : null)
-        : new(next is RefusalBody refused ? refused.In(unit).Text : "This can't be told.", [], false, null);
+                ? $"U (k = 2) {unit.Up(sure.Along)} {unit} along the seat axis, {unit.Up(sure.Across)} {unit} across"
+                    + (sure.Normal is { } normal ? $", {unit.Up(normal)} {unit} along the normal" : "") : null)
+        : new(nest, next is RefusalBody refused ? refused.In(unit).Text : "This can't be told.", [], false, null);
 
     /// <summary>The nest at a diameter, as SVG; null: it is not drawn.</summary>
     /// <param name="state">The fixture.</param>
@@ -81,6 +84,9 @@ internal static class MeasureMeaning
     /// <summary>A length in both units.</summary>
     public static BothUnits Both(double metres) =>
         new(PrintedNumbers.Fixed(metres, LengthUnit.Millimetre), PrintedNumbers.Fixed(metres, LengthUnit.Inch));
+
+    /// <summary>A nest in text: its column and row.</summary>
+    public static string Nest(int column, int row) => $"{PrintedNumbers.Whole(column)},{PrintedNumbers.Whole(row)}";
 
     private static BothUnits Signed(double metres) =>
         new(PrintedNumbers.Signed(metres, LengthUnit.Millimetre), PrintedNumbers.Signed(metres, LengthUnit.Inch));

@@ -15,9 +15,11 @@ public sealed record ChooseModel(PageFrame Frame, IReadOnlyList<(string Fixture,
 /// <param name="Lots">The lots that are known.</param>
 /// <param name="NeedsGauge">Whether a gauge has to be chosen.</param>
 /// <param name="NeedsLot">Whether a lot has to be stated.</param>
+/// <param name="TaughtLength">The taught length, in words, when the length of the stock counts; null: it does not.</param>
+/// <param name="HasLoad">Whether somebody said what stands in the nests, so that one nest can be measured by itself.</param>
 public sealed record TypeModel(
     PageFrame Frame, string Fixture, string Measured, MeasureInput Input, IReadOnlyList<string> Faults, IReadOnlyList<string> Gauges,
-    IReadOnlyList<string> Lots, bool NeedsGauge, bool NeedsLot);
+    IReadOnlyList<string> Lots, bool NeedsGauge, bool NeedsLot, string? TaughtLength, bool HasLoad);
 
 /// <summary>What was understood and what it means; or, when it was sent, what came of it.</summary>
 /// <param name="Frame">What is around it.</param>
@@ -47,8 +49,11 @@ public sealed record Verdict(bool IsTaken, string Heading, string? Text, bool Vo
 /// <param name="Spread">How far they are apart; null: there is one reading.</param>
 /// <param name="Gauge">The gauge; null: none was named.</param>
 /// <param name="Lot">The lot; null: none was named.</param>
+/// <param name="Length">The length; null: it was not measured.</param>
+/// <param name="Nest">The nest that was measured by itself; null: the stock of the whole fixture.</param>
 public sealed record MeasuredStock(
-    IReadOnlyList<ReadingRow> Readings, double DiameterMetres, BothUnits Diameter, BothUnits? Spread, string? Gauge, string? Lot);
+    IReadOnlyList<ReadingRow> Readings, double DiameterMetres, BothUnits Diameter, BothUnits? Spread, string? Gauge, string? Lot, BothUnits? Length,
+    string? Nest);
 
 /// <summary>One reading.</summary>
 /// <param name="Typed">As it was typed, with the unit that was chosen; null: that is not known any more.</param>
@@ -61,9 +66,11 @@ public sealed record ReadingRow(string? Typed, BothUnits Length, BothUnits FromM
 /// <param name="Inches">In inches.</param>
 public readonly record struct BothUnits(string Millimetres, string Inches);
 
-/// <summary>What the next ask for a pick at nest 0,0 gets.</summary>
+/// <summary>What the next ask for a pick at a nest gets.</summary>
+/// <param name="Nest">The nest.</param>
 /// <param name="Refused">Why it is refused; null: it is answered.</param>
 /// <param name="Shift">The shift along each axis of base, by the names that lines use.</param>
 /// <param name="IsFirst">Whether it has to be run at reduced speed.</param>
 /// <param name="Uncertainty">How sure it is, in words; null: that is not known.</param>
-public sealed record NextModel(string? Refused, IReadOnlyList<(string Name, BothUnits Length)> Shift, bool IsFirst, string? Uncertainty);
+public sealed record NextModel(
+    string Nest, string? Refused, IReadOnlyList<(string Name, BothUnits Length)> Shift, bool IsFirst, string? Uncertainty);

@@ -93,7 +93,8 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
         return PageReply.Show(
             TypeSlice.Create(new(
                 request.Frame($"Measure {state.Fixture}"), state.Fixture, Measured(state), input, faults,
-                [.. answerer.Gauges.Order(StringComparer.Ordinal)], [.. lots], require.Contains("gauge"), require.Contains("lot"))),
+                [.. answerer.Gauges.Order(StringComparer.Ordinal)], [.. lots], require.Contains("gauge"), require.Contains("lot"),
+                state.InForce?.Grip is { } grip ? display.Length.Text(grip.TaughtLengthMetres) : null, state.Load is not null)),
             faults.Count > 0 ? StatusCodes.Status400BadRequest : StatusCodes.Status200OK);
     }
 
@@ -122,7 +123,7 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
             ? new Verdict(false, "This would be refused", refused.In(display.Length).Text, VoidingPush.Is(refused) && state.Measurement is not null)
             : new Verdict(true, "This would be taken", null, false);
         var form = request.Again(new SentForm(new Dictionary<string, string>(), id), said, keep: true);
-        var next = verdict.IsTaken ? MeasureMeaning.Next(NextPick.Of(after, state.Fixture, now, answerer.ProvingRequired), display.Length) : null;
+        var next = verdict.IsTaken ? Next(after, body, now) : null;
         return Show(request, state, new(
             request.Frame($"Check before sending: {state.Fixture}"), state.Fixture, form, input, verdict, MeasureMeaning.Stock(body, push.ReadingsSent),
             $"Until now: {Measured(state)}", next, null), status);
@@ -133,12 +134,13 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
     {
         var isTaken = sent is MeasurementBody;
         var entry = $"entry {PrintedNumbers.Whole(sent.Serial)}";
-        var counts = isTaken && state.Measurement?.Serial == sent.Serial;
+        var counts = isTaken && (sent is MeasurementBody { Nest: [var column, var row] }
+            ? state.Load?.Measured.GetValueOrDefault((column, row))?.Serial : state.Measurement?.Serial) == sent.Serial;
         var verdict = new Verdict(
             isTaken, isTaken ? $"Recorded as {entry}" : $"Refused, and recorded as {entry}",
             isTaken ? counts ? "The next ask uses it." : "It does not count any more." : EntryText.Of(sent, display.Length), false);
         var now = time.GetUtcNow();
-        var next = counts ? MeasureMeaning.Next(NextPick.Of(answerer.Situation, state.Fixture, now, answerer.ProvingRequired), display.Length) : null;
+        var next = counts ? Next(answerer.Situation, sent, now) : null;
         return Show(request, state, new(
             request.Frame($"{(isTaken ? "Sent" : "Refused")}: {state.Fixture}"), state.Fixture, null, input, verdict,
             MeasureMeaning.Stock(sent, (sent as RefusalBody)?.Sent), counts ? "" : $"Now: {Measured(state)}", next, null), StatusCodes.Status200OK);
@@ -148,6 +150,15 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
     {
         var drawing = model.Stock.Readings.Count > 0 ? MeasureMeaning.Draw(state, model.Stock.DiameterMetres, display.Length) : null;
         return PageReply.Show(CheckSlice.Create(model with { Drawing = drawing }), status);
+    }
+
+    /// <summary>What an ask for the nest that was measured would get; for the nest 0,0 when the whole fixture's stock was.</summary>
+    private NextModel Next(Situation situation, EntryBody measured, DateTimeOffset now)
+    {
+        var nest = (measured as MeasurementBody)?.Nest;
+        return MeasureMeaning.Next(
+            nest is [var column, var row] ? MeasureMeaning.Nest(column, row) : MeasureMeaning.Nest(0, 0),
+            NextPick.Of(situation, measured.Fixture!, now, answerer.ProvingRequired, nest), display.Length);
     }
 
     /// <summary>The entry of a form that was sent; null: it was not, as far as the ledger says.</summary>
