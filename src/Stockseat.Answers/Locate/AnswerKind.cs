@@ -37,7 +37,7 @@ internal sealed class AnswerKind : EntryKind<AnswerBody>
             : body.Lot is null ? state.Served with { Pick = body.Serial }
             : state.Served with { Pick = body.Serial, LotSerial = body.Serial, Lot = body.Lot };
         var load = state.Load is { } standing && standing.Serial == body.Load
-            ? standing with { Open = new(body) } : state.Load;
+            ? standing with { Open = UnfinishedMove.Of(body) } : state.Load;
         return situation.With(state with { Served = served, Load = load });
     }
 

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Locate;
 
 namespace Stockseat.Answers.State;
 
@@ -95,18 +94,13 @@ public sealed record Load(long Serial, string? Lot)
 
 /// <summary>A move that was answered and of which nobody has said whether it was carried out.</summary>
 /// <param name="Body">Its answer: when the ledger has rolled over since, it can't be found there any more.</param>
-public sealed record OpenMove(AnswerBody Body)
+/// <param name="Purpose">Its purpose.</param>
+/// <param name="Column">The nest's column.</param>
+/// <param name="Row">The nest's row.</param>
+public sealed record OpenMove(EntryBody Body, Purpose Purpose, int Column, int Row)
 {
     /// <summary>The serial of its answer.</summary>
     public long Answer => Body.Serial;
-
-    public Purpose Purpose => PurposeNames.Find(Body.Purpose) ?? Purpose.Pick;
-
-    /// <summary>The nest's column.</summary>
-    public int Column => Body.Nest[0];
-
-    /// <summary>The nest's row.</summary>
-    public int Row => Body.Nest[1];
 }
 
 /// <summary>What was measured of the stock in one nest.</summary>

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Locate;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.State;
@@ -40,7 +39,7 @@ public sealed class Situation
     public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
 
     /// <summary>The answer with a serial, when its move is the unfinished one of a load; null otherwise.</summary>
-    public AnswerBody? Unfinished(long serial) =>
+    public EntryBody? Unfinished(long serial) =>
         _fixtures.Values.Select(f => f.Load?.Open).FirstOrDefault(o => o?.Answer == serial)?.Body;
 
     /// <summary>This situation with the folders as they were just read.</summary>

@@ -23,9 +23,13 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         "hello", "measured", "locate", "confirm", "done", "still", "emptied", "loaded", "next", "dropped", "status", "help", "bye",
     ];
 
+    private static readonly string[] LoadVerbs = ["loaded", "next", "dropped"];
+
     private static readonly string[] Help =
     [
-        $"verbs={string.Join(',', Verbs)}",
+        // Two lists, so that a reply that may only be short has the first one whole.
+        $"verbs={string.Join(',', Verbs.Except(LoadVerbs))}",
+        $"loads={string.Join(',', LoadVerbs)}",
         "measured=fixture,diameter,diameters,length,gauge,lot,nest",
         "locate=fixture,diameter,length,lot,nominal,within,purpose,nest,trial",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",

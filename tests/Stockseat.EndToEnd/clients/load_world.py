@@ -192,11 +192,15 @@ class Cell:
             self.service.stop(kill=True)
             self.service.start()
             self.seen["killed"] += 1
-        if rng.random() < 0.05:
+        lost = rng.random() < 0.05
+        if lost:
             controller.ask("next fixture=pinbed-1", lose=True)
             self.seen["lost"] += 1
             self.settle(moved=None)
         reply = controller.ask("next fixture=pinbed-1")
+        if lost and "reason=move-unfinished" in reply:
+            self.settle(moved=None)  # The ask whose reply was lost was decided only now.
+            reply = controller.ask("next fixture=pinbed-1")
         if "reason=load-empty" in reply:
             return False
         if not reply.startswith("ok"):

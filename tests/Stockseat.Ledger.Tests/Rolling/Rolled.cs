@@ -75,7 +75,8 @@ internal static class Rolled
     ]);
 
     private static string Text(this Load l) =>
-        $"{l.Serial} {l.Lot} {l.Count} [{string.Join(',', l.Raw)}] [{string.Join(',', l.Placed)}] [{string.Join(',', l.Moves.OrderBy(m => m.Value))}] {l.Open?.Answer} {l.Open?.Purpose} {l.Open?.Column},{l.Open?.Row} "
+        $"{l.Serial} {l.Lot} {l.Count} [{string.Join(',', l.Raw)}] [{string.Join(',', l.Placed)}] "
+            + $"[{string.Join(',', l.Moves.OrderBy(m => m.Value))}] {l.Open?.Answer} {l.Open?.Purpose} {l.Open?.Column},{l.Open?.Row} "
             + $"{l.Dropped} [{string.Join(',', l.Measured.OrderBy(m => m.Key))}]";
 
     private static string Text(this Progress p) =>

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.RegularExpressions;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Pages;
@@ -21,10 +22,12 @@ public sealed class MeasureNestTests
         Assert.Contains("along the normal", check, StringComparison.Ordinal);
         using var sent = await MeasurePageTests.Send(page, address, check);
 
-        // By hand: 4 mm longer, held at the free end, along the normal (0, -0.2588, 0.9659).
-        Assert.Contains(" bx=0.000000 by=-0.001035 bz=0.003864 ", await line.Ask("locate fixture=regrip-5"), StringComparison.Ordinal);
-        Assert.Contains("<td>\u22121.035</td>", WebUtility.HtmlDecode(check), StringComparison.Ordinal);
-        Assert.Contains("<td>+3.864</td>", WebUtility.HtmlDecode(check), StringComparison.Ordinal);
+        // By hand: 4 mm longer, held at the free end, along the normal (0, -0.2588, 0.9659), and the stand-off, 0.3 mm times the root of 2 in a vee of 90
+        // degrees, along the seat axis (0, 0.9659, 0.2588).
+        var answer = await line.Ask("locate fixture=regrip-5");
+        Assert.Equal("0.000000 -0.000625 0.003974", string.Join(' ', new[] { "bx", "by", "bz" }.Select(k => LineClient.Value(answer, k))));
+        Assert.Contains("<td>\u22120.625</td>", WebUtility.HtmlDecode(check), StringComparison.Ordinal);
+        Assert.Contains("<td>+3.974</td>", WebUtility.HtmlDecode(check), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -62,7 +65,7 @@ public sealed class MeasureNestTests
 
         var first = await line.Ask("next fixture=pinbed-1");
         Assert.Contains(" nest=0,0 diameter=0.092400 ", first, StringComparison.Ordinal);
-        await line.Ask($"done serial={LineClient.Value(first, "serial")}");
+        await CarryOut(line, first);
         var second = await line.Ask("next fixture=pinbed-1");
         Assert.Contains(" nest=1,0 diameter=0.090000 ", second, StringComparison.Ordinal);
         var by = decimal.Parse(LineClient.Value(second, "by")!, System.Globalization.CultureInfo.InvariantCulture) * 1000;
@@ -85,7 +88,13 @@ public sealed class MeasureNestTests
         await line.Ask("measured fixture=pinbed-1 diameter=92.4mm nest=0,0");
         Assert.Contains("1 of 3 fixtures answers", await page.Page("/"), StringComparison.Ordinal);
 
-        await line.Ask($"done serial={LineClient.Value(await line.Ask("next fixture=pinbed-1"), "serial")}");
+        await CarryOut(line, await line.Ask("next fixture=pinbed-1"));
         Assert.Contains("All 3 fixtures wait for a measurement", await page.Page("/"), StringComparison.Ordinal);
+    }
+    private static async Task CarryOut(LineClient line, string answer)
+    {
+        var (serial, shift) = (LineClient.Value(answer, "serial"), string.Join(' ', Regex.Matches(answer, "b[xyz]=[^ ]+").Select(m => m.Value)));
+        Assert.StartsWith("ok", await line.Ask($"confirm serial={serial} {shift}"), StringComparison.Ordinal);
+        Assert.StartsWith("ok", await line.Ask($"done serial={serial}"), StringComparison.Ordinal);
     }
 }

@@ -39,8 +39,7 @@ internal static class LoadWalk
         EmptiedBody => null,
         DoneBody { Confirmation: not null } b => load?.WithDone(b.Answer, PurposeNames.Find(b.Purpose) ?? Purpose.Pick, b.Nest[0], b.Nest[1], b.Serial),
         DroppedBody { Again: null } b => load?.WithDropped(b.Answer, b.Serial),
-        AnswerBody b when b.Load == load?.Serial && load is not null =>
-            load with { Open = new(b.Serial, PurposeNames.Find(b.Purpose) ?? Purpose.Pick, b.Nest[0], b.Nest[1]) },
+        AnswerBody b when b.Load == load?.Serial && load is not null => load with { Open = UnfinishedMove.Of(b) },
         _ => load,
     };
 }

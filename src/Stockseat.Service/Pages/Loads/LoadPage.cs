@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Http;
 using Stockseat.Answers.Loading;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Audit.Showing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Pages.Holds;
