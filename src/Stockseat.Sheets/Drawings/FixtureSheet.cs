@@ -42,18 +42,25 @@ public static class FixtureSheet
         var bottom = height - Margin - (cautions.Count * 3.5) - 3;
         var notes = Notes(drawn, inner);
         var table = (Row * (drawn.Asked.Count + 2)) + (3.6 * notes.Count) + 2;
+        var side = revision.Grip is null ? 0 : LengthFigure.Height;
         return SvgWriter.Document($"{revision.Fixture} revision {revision.Number}: plan and gaps", width, height, svg =>
         {
             svg.Group("statement", () => statement.Draw(svg, new(Margin, Below)));
             var top = Below + statement.Height;
-            var plan = new Box(Margin, top, inner, bottom - Diagram - table - 2 - top);
+            var plan = new Box(Margin, top, inner, bottom - Diagram - table - side - 2 - top);
             Scale scale = default;
             svg.Group("plan", () => scale = PlanDrawing.Draw(svg, drawn, plan, StatementBlock.FreeAtFoot));
             svg.Group("title", () => Title(svg, revision, $"{purpose}, stand-off {drawn.Unit.Text(drawn.Plan.StandOffMetres)}", scale, drawn.Unit, width));
             svg.Group("diameters", () => Table(svg, drawn, plan.Bottom + Row, width));
+            if (revision.Grip is { } grip)
+            {
+                svg.Group("length", () => LengthFigure.Draw(
+                    svg, grip, LengthFigure.AtLimit(revision), drawn.Unit, new(Margin, bottom - Diagram - side, inner, side)));
+            }
+
             for (var i = 0; i < notes.Count; i++)
             {
-                svg.Text(new(Margin, bottom - Diagram - (3.6 * (notes.Count - 1 - i)) - 3), notes[i], CautionSize);
+                svg.Text(new(Margin, bottom - Diagram - side - (3.6 * (notes.Count - 1 - i)) - 3), notes[i], CautionSize);
             }
 
             svg.Group("gaps", () => GapDiagram.Draw(svg, drawn, new(Margin, bottom - Diagram, inner, Diagram - 2)));

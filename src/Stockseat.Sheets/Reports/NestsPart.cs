@@ -56,6 +56,15 @@ internal static class NestsPart
                             + "open, neighbours. The caption gives the diameters.")));
             html.Text("figcaption", Caption(context, drawn, last, before, other));
         });
+        if (revision.Grip is { } grip && last.Length is { } length)
+        {
+            html.In("figure", "", () =>
+            {
+                html.Raw(LengthFigure.Draw(
+                    grip, [length], context.Unit, ReportStyle.WidthOf(context.Display.Paper), $"length-{PrintedNumbers.Whole(number)}"));
+                html.Text("figcaption", LengthFigure.Said(grip, [length], context.Unit));
+            });
+        }
     }
 
     private static string Caption(ReportContext context, DrawnPlan drawn, AnswerBody last, AnswerBody? before, MeasurementBody? measured)

@@ -20,6 +20,8 @@ public sealed class MeasureNestTests
         Assert.Contains("This would be taken", check, StringComparison.Ordinal);
         Assert.Contains("124.000 mm; 4.8819 in", check, StringComparison.Ordinal);
         Assert.Contains("along the normal", check, StringComparison.Ordinal);
+        Assert.Contains("L1 124 mm: +4.000 mm along w", check, StringComparison.Ordinal);
+        Assert.Contains("L2 128 mm: +8.000 mm along w", await page.Page("/fixture/regrip-5"), StringComparison.Ordinal);
         using var sent = await MeasurePageTests.Send(page, address, check);
 
         // By hand: 4 mm longer, held at the free end, along the normal (0, -0.2588, 0.9659), and the stand-off, 0.3 mm times the root of 2 in a vee of 90

@@ -90,7 +90,7 @@ public sealed class SafePageTests
         Assert.Equal(2, page.Texts.Count(t => t.EndsWith('…')));
     }
 
-    private static void IsPlain(Page page)
+    internal static void IsPlain(Page page)
     {
         foreach (var element in page.Root.DescendantsAndSelf())
         {
@@ -107,7 +107,7 @@ public sealed class SafePageTests
         }
     }
 
-    private static void IsOnThePaper(Page page)
+    internal static void IsOnThePaper(Page page)
     {
         foreach (var element in page.Root.Descendants())
         {

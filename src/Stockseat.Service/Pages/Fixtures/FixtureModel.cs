@@ -23,14 +23,15 @@ public sealed record FixtureModel(
 /// <param name="Fault">What is wrong with that; null: nothing.</param>
 /// <param name="IsPlace">Whether it is shown for a place; else for a pick.</param>
 /// <param name="Drawing">Its nest, drawn to scale.</param>
+/// <param name="Side">The stock from the side at the limits of its length; null: the length does not count.</param>
 /// <param name="Said">What holds at the diameter that was typed, in sentences.</param>
 /// <param name="Statement">What the revision means in base, in sentences.</param>
 /// <param name="Nests">Where nests are: the nest, x y z in mm, x y z in inches.</param>
 /// <param name="Unit">The unit of the rows.</param>
 /// <param name="Rows">Shifts by diameter: diameter, bx, by, bz, and what is special.</param>
 public sealed record ShownSeat(
-    int Revision, string Typed, string? Fault, bool IsPlace, string Drawing, IReadOnlyList<string> Said, IReadOnlyList<string> Statement,
-    IReadOnlyList<string[]> Nests, string Unit, IReadOnlyList<string[]> Rows);
+    int Revision, string Typed, string? Fault, bool IsPlace, string Drawing, string? Side, IReadOnlyList<string> Said,
+    IReadOnlyList<string> Statement, IReadOnlyList<string[]> Nests, string Unit, IReadOnlyList<string[]> Rows);
 
 /// <summary>A revision in the list.</summary>
 /// <param name="Number">Its number.</param>

@@ -31,8 +31,9 @@ public static class SeatView
         var drawn = DrawnPlan.Of(revision.PlanFor(purpose == Purpose.Place), metres is { } d ? [d] : []) with { Unit = unit };
         var drawing = PlanDrawing.Draw(drawn, Width, Height, new(
             "plan", $"The nest of {revision.Fixture}", "The nest to scale, viewed looking down the normal, with the diameters that its key names."));
+        var side = revision.Grip is { } grip ? LengthFigure.Draw(grip, LengthFigure.AtLimit(revision), unit, Width, "side") : null;
         return new(
-            revision.Number, typed, fault, purpose == Purpose.Place, drawing, metres is null ? [] : [.. Said(revision, purpose, metres.Value, unit)],
+            revision.Number, typed, fault, purpose == Purpose.Place, drawing, side, metres is null ? [] : [.. Said(revision, purpose, metres.Value, unit)],
             RevisionWords.Statement(statement, unit), [.. StatementText.Nests(statement)], unit.Symbol, Rows(revision, purpose, unit));
     }
 

@@ -47,7 +47,7 @@ internal static class MeasureMeaning
         return new(
             [.. readings.Select((r, i) => new ReadingRow(sent?.ElementAtOrDefault(i), Both(r), Signed(Math.Round(r - mean, 12))))], mean, Both(mean),
             readings.Count > 1 ? Both(Math.Round(readings.Max() - readings.Min(), 12)) : null, gauge, lot,
-            length is { } l ? Both(l) : null, nest is [var column, var row] ? Nest(column, row) : null);
+            length, nest is [var column, var row] ? Nest(column, row) : null);
     }
 
     /// <summary>What the next ask for a pick gets.</summary>
@@ -80,6 +80,14 @@ internal static class MeasureMeaning
             $"Revision {PrintedNumbers.Whole(revision.Number)}, for a pick, to scale; T is the taught diameter, "
                 + $"{unit.Text(revision.TaughtDiameterMetres)}.{seat}"));
     }
+
+    /// <summary>The stock from the side, as SVG; null when its length does not count, or is too far from the taught one to be drawn beside it.</summary>
+    /// <param name="state">The fixture.</param>
+    /// <param name="lengthMetres">The length, in metres.</param>
+    /// <param name="unit">The unit of the display.</param>
+    public static string? Side(FixtureState state, double? lengthMetres, LengthUnit unit) =>
+        state.InForce?.Grip is { } grip && lengthMetres is > 0 and var length && length <= LargestDrawn * grip.TaughtLengthMetres
+            ? LengthFigure.Draw(grip, [length], unit, Width, "side") : null;
 
     /// <summary>A length in both units.</summary>
     public static BothUnits Both(double metres) =>

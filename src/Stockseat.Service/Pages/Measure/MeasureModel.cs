@@ -31,9 +31,10 @@ public sealed record TypeModel(
 /// <param name="Before">What is measured now, before it is sent; or whether it still counts, after.</param>
 /// <param name="Next">What the next ask gets.</param>
 /// <param name="Drawing">The nest at that diameter, as SVG; null: it is not drawn.</param>
+/// <param name="Side">The stock from the side, as SVG; null: its length does not count.</param>
 public sealed record CheckModel(
     PageFrame Frame, string Fixture, PageForm? Form, MeasureInput Input, Verdict Verdict, MeasuredStock Stock, string Before, NextModel? Next,
-    string? Drawing);
+    string? Drawing, string? Side = null);
 
 /// <summary>Whether a measurement is taken.</summary>
 /// <param name="IsTaken">Whether it is.</param>
@@ -49,11 +50,15 @@ public sealed record Verdict(bool IsTaken, string Heading, string? Text, bool Vo
 /// <param name="Spread">How far they are apart; null: there is one reading.</param>
 /// <param name="Gauge">The gauge; null: none was named.</param>
 /// <param name="Lot">The lot; null: none was named.</param>
-/// <param name="Length">The length; null: it was not measured.</param>
+/// <param name="LengthMetres">The length, in metres; null: it was not measured.</param>
 /// <param name="Nest">The nest that was measured by itself; null: the stock of the whole fixture.</param>
 public sealed record MeasuredStock(
-    IReadOnlyList<ReadingRow> Readings, double DiameterMetres, BothUnits Diameter, BothUnits? Spread, string? Gauge, string? Lot, BothUnits? Length,
-    string? Nest);
+    IReadOnlyList<ReadingRow> Readings, double DiameterMetres, BothUnits Diameter, BothUnits? Spread, string? Gauge, string? Lot, double? LengthMetres,
+    string? Nest)
+{
+    /// <summary>The length in both units; null: it was not measured.</summary>
+    public BothUnits? Length => LengthMetres is { } metres ? MeasureMeaning.Both(metres) : null;
+}
 
 /// <summary>One reading.</summary>
 /// <param name="Typed">As it was typed, with the unit that was chosen; null: that is not known any more.</param>

@@ -149,7 +149,8 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
     private PageReply Show(PageRequest request, FixtureState state, CheckModel model, int status)
     {
         var drawing = model.Stock.Readings.Count > 0 ? MeasureMeaning.Draw(state, model.Stock.DiameterMetres, display.Length) : null;
-        return PageReply.Show(CheckSlice.Create(model with { Drawing = drawing }), status);
+        var side = MeasureMeaning.Side(state, model.Stock.LengthMetres, display.Length);
+        return PageReply.Show(CheckSlice.Create(model with { Drawing = drawing, Side = side }), status);
     }
 
     /// <summary>What an ask for the nest that was measured would get; for the nest 0,0 when the whole fixture's stock was.</summary>
