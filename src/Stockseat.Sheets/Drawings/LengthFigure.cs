@@ -21,18 +21,25 @@ public static class LengthFigure
 
     private static readonly string[] Dashes = ["", "6 2"];
 
-    /// <summary>The figure as a part of a page.</summary>
+    /// <summary>The figure as SVG.</summary>
     /// <param name="grip">How the place follows the length.</param>
     /// <param name="lengthsMetres">One or two other lengths, in metres.</param>
     /// <param name="unit">The unit of lengths.</param>
     /// <param name="widthMillimetres">Its width.</param>
-    /// <param name="id">Its name on the page.</param>
-    public static string Draw(Grip grip, IReadOnlyList<double> lengthsMetres, LengthUnit unit, double widthMillimetres, string id)
+    /// <param name="id">Its name on the page that contains it; null: it is a document of its own.</param>
+    public static string Draw(Grip grip, IReadOnlyList<double> lengthsMetres, LengthUnit unit, double widthMillimetres, string? id = null)
     {
+        if (id is null)
+        {
+            return SvgWriter.Document("The length of the stock", widthMillimetres, Height, All);
+        }
+
         var svg = new SvgWriter();
-        Draw(svg, grip, lengthsMetres, unit, new(3, 1, widthMillimetres - 6, Height - 2));
+        All(svg);
         return svg.Inside(new(id, "The length of the stock", $"The stock from the side, to scale, and where it is held. {Said(grip, lengthsMetres, unit)}"),
             widthMillimetres, Height);
+
+        void All(SvgWriter on) => Draw(on, grip, lengthsMetres, unit, new(3, 1, widthMillimetres - 6, Height - 2));
     }
 
     /// <summary>The lengths at the limit of a revision, the shortest and the longest; none when it states no limit.</summary>

@@ -2,24 +2,19 @@ using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
-using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
 /// <summary>The stock from the side is to scale, and held where the share says.</summary>
 public sealed class LengthFigureTests
 {
-    private static readonly LengthUnit Millimetre = LengthUnit.Millimetre;
-
     [Theory]
     [InlineData(1)]
     [InlineData(0.5)]
     [InlineData(0)]
     public void Bars_are_as_long_as_the_stock_and_held_at_the_share_of_it(double share)
     {
-        var page = new Page(SvgWriter.Document(
-            "Stock", 190, LengthFigure.Height,
-            svg => LengthFigure.Draw(svg, new Grip(share, 0.12, null), [0.112, 0.13], Millimetre, new(3, 1, 184, LengthFigure.Height - 2))));
+        var page = new Page(LengthFigure.Draw(new Grip(share, 0.12, null), [0.112, 0.13], LengthUnit.Millimetre, 190));
 
         var bars = page.All("rect").ToArray();
         var held = page.All("line").Where(l => l.Attribute("stroke-width")!.Value == "1").Select(l => Page.Of(l, "x1")).ToArray();
