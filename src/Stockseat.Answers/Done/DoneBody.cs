@@ -12,7 +12,10 @@ public sealed record DoneBody : EntryBody
     /// <summary>The serial of the answer.</summary>
     public required long Answer { get; init; }
 
-    /// <summary>The serial of the confirmation that read its numbers back; absent when it was carried out before and is said again.</summary>
+    /// <summary>
+    /// The serial of the confirmation that read its numbers back; absent when it was carried out before and is said again, or when a person settled the
+    /// unfinished move of a load whose numbers were never read back.
+    /// </summary>
     public long? Confirmation { get; init; }
 
     public required string Purpose { get; init; }

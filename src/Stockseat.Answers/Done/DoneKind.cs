@@ -20,18 +20,21 @@ internal sealed class DoneKind : EntryKind<DoneBody>
     protected override Situation Apply(Situation situation, DoneBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
         // Said again, it changes nothing: another answer may have been carried out since, and that one was the last.
-        if (body.Confirmation is null || body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
+        var fixture = body.Fixture is { } name ? situation.Find(name) : null;
+        var load = fixture?.Load is { } standing && standing.Serial == body.Load ? standing : null;
+        if (fixture is null || (body.Confirmation is null && load?.Open?.Answer != body.Answer))
         {
             return situation;
         }
 
+        // What was never read back proves nothing of the numbers: it only settles what stands in the nest.
         var shift = new DoneShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
         var purpose = PurposeOf(body);
-        return situation.With(state with
+        return situation.With(fixture with
         {
-            Progress = state.Progress.WithDone(body.Answer, purpose, body.Nest[0], body.Nest[1], shift),
-            Load = state.Load is { } load && load.Serial == body.Load
-                ? load.WithDone(body.Answer, purpose, body.Nest[0], body.Nest[1], body.Serial) : state.Load,
+            Progress = body.Confirmation is null ? fixture.Progress
+                : fixture.Progress.WithDone(body.Answer, purpose, body.Nest[0], body.Nest[1], shift),
+            Load = load?.WithDone(body.Answer, purpose, body.Nest[0], body.Nest[1], body.Serial) ?? fixture.Load,
         });
     }
 

@@ -28,13 +28,14 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
         var progress = situation.Find(answer!.Fixture!)?.Progress ?? Progress.None;
         var known = progress.Received.TryGetValue(answer.Serial, out var confirmation);
         var load = situation.Find(answer.Fixture!)?.Load;
-        if (!known && !IsDoneBefore(progress, answer))
+        var isSettled = ask.By is not null && load?.Open?.Answer == answer.Serial;
+        if (!known && !isSettled && !IsDoneBefore(progress, answer))
         {
             var since = answer.Serial <= progress.Since ? $"; since entry {Whole(progress.Since)} nothing from before it counts" : "";
             return Refuse(ask, Refusal.Of(
                 Reason.ConfirmationMissing,
                 $"the numbers of answer {Whole(answer.Serial)} were not read back completely, so nobody knows whether the controller had "
-                    + $"them{since}"), answer);
+                    + $"them{since}{Settle(ask, load, answer)}"), answer);
         }
 
         return new DoneBody
@@ -72,6 +73,12 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
     private static bool IsDoneBefore(Progress progress, AnswerBody answer) =>
         progress.Nests.TryGetValue((PurposeNames.Find(answer.Purpose) ?? Purpose.Pick, answer.Nest[0], answer.Nest[1]), out var done)
             && done.Answer == answer.Serial;
+
+    /// <summary>
+    /// A move of a load whose numbers were never read back is settled by whoever looked at the nest: that empties or fills it, and the next answer stays first.
+    /// </summary>
+    private static string Settle(DoneAsk ask, Load? load, AnswerBody answer) => load?.Open?.Answer != answer.Serial ? ""
+        : ask.By is null ? $"; if somebody looked at nest {answer.Nest[0]},{answer.Nest[1]} and it was carried out, let them say so with their name" : "";
 
     private static RefusalBody Refuse(DoneAsk ask, Refusal refusal, AnswerBody? answer) => ask.Refuse(refusal) with
     {

@@ -201,6 +201,7 @@ public sealed class LedgerReview
         Measurement = older.Find<MeasurementBody>(state.Measurement?.Serial),
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
         Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then, then - EarlierAnswers.LongestBack)),
+        Load = state.Load is { } load ? LoadText.Of(load) : null,
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
         Unproven = state.Unproven,
         LastAnswer = answers.Last(state.Fixture, then),

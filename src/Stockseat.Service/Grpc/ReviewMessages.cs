@@ -96,6 +96,7 @@ internal static class ReviewMessages
         {
             Fixture = f.Fixture, Adopted = f.Adopted?.Serial ?? 0, Measurement = f.Measurement?.Serial ?? 0, NoMeasurement = f.NoMeasurement ?? "",
             Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0, Emptied = f.Emptied?.Serial ?? 0, LastConfirmedBy = f.LastConfirmedBy ?? 0,
+            Load = f.Load ?? "",
         };
         message.Holds.AddRange(f.Holds.Select(EntryMessages.Of));
         message.Unproven.AddRange(f.Unproven.Select(RecheckCalls.Of));

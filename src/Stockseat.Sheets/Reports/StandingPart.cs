@@ -51,6 +51,11 @@ internal static class StandingPart
             ReportParts.Fact(html, "measurement", $"none was valid{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
         }
 
+        if (fixture.Load is not null)
+        {
+            ReportParts.Fact(html, "nests", fixture.Load);
+        }
+
         if (fixture.Holds.Count == 0)
         {
             ReportParts.Fact(html, "holds", "none");

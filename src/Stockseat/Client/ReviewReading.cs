@@ -63,6 +63,7 @@ internal sealed class ReviewReading
         Missed = Find<RecheckBody>(f.Missed),
         Emptied = Find<EmptiedBody>(f.Emptied),
         LastAnswer = Find<AnswerBody>(f.LastAnswer),
+        Load = f.Load.Length == 0 ? null : f.Load,
         LastConfirmedBy = f.LastConfirmedBy == 0 ? null : f.LastConfirmedBy,
         Unproven = [.. f.Unproven.Select(Lacks.Of)],
     };

@@ -80,7 +80,8 @@ internal static class MeasuredCommand
                     var unit = DisplayOptions.Of(parsed).Length;
                     var spread = response.HasSpreadMetres
                         ? $", mean of {response.Readings} readings that spread by {unit.FixedText(response.SpreadMetres)}" : "";
-                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {unit.FixedText(response.DiameterMetres)}{spread}");
+                    var at = request.HasColumn ? $", nest {request.Column},{request.Row}," : "";
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture}{at} {unit.FixedText(response.DiameterMetres)}{spread}");
                 }
 
                 return ExitCodes.Done;

@@ -51,6 +51,35 @@ public sealed class LoadTests
     }
 
     [Fact]
+    public void A_person_settles_a_move_whose_numbers_were_never_read_back_and_the_next_answer_stays_first()
+    {
+        _bench.Measure(0.0924);
+        var load = Load();
+        var answer = Next();
+
+        var refused = _bench.Refused(Reason.ConfirmationMissing, new DoneAsk(Bench.Controller, answer.Serial));
+        Assert.Contains("if somebody looked at nest 0,0 and it was carried out, let them say so with their name", refused.Text, StringComparison.Ordinal);
+        var done = Assert.IsType<DoneBody>(_bench.Do(new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" }));
+
+        Assert.Equal((null, load.Serial, "day setter"), (done.Confirmation, done.Load, done.By));
+        var next = Next();
+        Assert.Equal((1, 0, true), (next.Nest[0], next.Nest[1], next.First));
+        _bench.Refused(Reason.ConfirmationMissing, new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" });
+    }
+
+    [Fact]
+    public void Outside_a_load_a_person_settles_nothing_that_was_not_read_back()
+    {
+        _bench.Measure(0.0924);
+        Load();
+        var answer = _bench.Locate();
+
+        var refused = _bench.Refused(Reason.ConfirmationMissing, new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" });
+
+        Assert.DoesNotContain("somebody looked", refused.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_dropped_move_leaves_its_nest_as_it_was_and_may_be_said_again()
     {
         _bench.Measure(0.0924);

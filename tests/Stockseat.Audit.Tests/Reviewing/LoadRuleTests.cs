@@ -1,4 +1,5 @@
 using Stockseat.Answers.Asking;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Loading;
 using Stockseat.Answers.Locate;
@@ -79,6 +80,23 @@ public sealed class LoadRuleTests
         var review = day.Review();
         Assert.All(
             [FindingRule.PickedTwice, FindingRule.PickedEmpty, FindingRule.PlacedIntoFull, FindingRule.LoadNotEnded], rule => review.None(rule));
+    }
+
+    [Fact]
+    public async Task The_end_of_a_load_is_no_refusal_to_look_at_and_what_stood_in_the_nests_is_told()
+    {
+        using var day = await Day.Begin(Four);
+        var load = await Load(day, first: 2);
+        await Pick(day, await Next(day));
+        var open = await Next(day);
+        await day.Do<DoneBody>(new DoneAsk(Robot, open.Serial) { By = "day setter" });
+        await day.Do<RefusalBody>(new LocateAsk(Robot, "bed") { IsNext = true, DiameterMetres = 0.082 });
+
+        var review = day.Review();
+        Assert.All([FindingRule.RefusedAndNoAnswer, FindingRule.PickedEmpty, FindingRule.PickedTwice], rule => review.None(rule));
+        Assert.Equal(
+            $"1 of 2 nests with raw stock are left (load {load.Serial}); answer {open.Serial}, a pick at nest 1,0, is unfinished",
+            Assert.Single(day.OfFile(new() { Serial = open.Serial }).Fixtures).Load);
     }
 
     private static Task<LoadedBody> Load(Day day, int? first = null) => day.Do<LoadedBody>(new LoadedAsk(Robot, "bed") { First = first });

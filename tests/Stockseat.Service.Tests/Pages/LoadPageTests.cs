@@ -32,7 +32,7 @@ public sealed class LoadPageTests
             (Regex.Match(shown, "<td class=\"matters\">(.*)</td>").Groups[1].Value, Regex.Count(shown, "<td class=\"plain\">raw</td>"),
                 Regex.Count(shown, "<td class=\"plain\">empty</td>"),
                 string.Join(' ', Regex.Matches(shown, "<th scope=\"row\">([0-9]+)</th>").Select(m => m.Groups[1].Value))));
-        Assert.Contains($"Answer {serial}, a pick at nest 0,0, is unfinished", shown, StringComparison.Ordinal);
+        Assert.Contains($"answer {serial}, a pick at nest 0,0, is unfinished", shown, StringComparison.Ordinal);
         Assert.Contains($"href=\"/dropped/{serial}\"", shown, StringComparison.Ordinal);
         Assert.Contains("is unfinished", await page.Page("/"), StringComparison.Ordinal);
 
@@ -40,8 +40,28 @@ public sealed class LoadPageTests
         using var dropped = await page.Post(path, ("form", await page.Token(path)), ("by", "day setter"));
 
         Assert.Equal(HttpStatusCode.SeeOther, dropped.StatusCode);
-        Assert.DoesNotContain($"Answer {serial}", await page.Page(Load), StringComparison.Ordinal);
+        Assert.DoesNotContain($"answer {serial}", await page.Page(Load), StringComparison.Ordinal);
         Assert.StartsWith("ok", await line.Ask("next fixture=pinbed-1"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_person_settles_a_move_that_was_never_read_back()
+    {
+        await using var bench = await Bench.Start();
+        using var page = new PageClient(bench.Service.Page!);
+        using var line = await bench.Line();
+        await line.Ask("measured fixture=pinbed-1 diameter=92.40mm");
+        await line.Ask("loaded fixture=pinbed-1 first=2");
+        var serial = LineClient.Value(await line.Ask("next fixture=pinbed-1"), "serial");
+        Assert.StartsWith("refused class=cell reason=confirmation-missing", await line.Ask($"done serial={serial}"), StringComparison.Ordinal);
+        var path = $"/done/{serial}";
+        Assert.Contains("Look at nest 0,0 and at the gripper first", await page.Page(path), StringComparison.Ordinal);
+
+        using var sent = await page.Post(path, ("form", await page.Token(path)), ("by", "day setter"));
+
+        Assert.Equal("/load/pinbed-1", $"{sent.Headers.Location}");
+        Assert.Contains("1 of 2 nests with raw stock are left", await page.Page("/load/pinbed-1"), StringComparison.Ordinal);
+        Assert.Matches(" nest=1,0 .* first=yes ", await line.Ask("next fixture=pinbed-1"));
     }
 
     [Theory]

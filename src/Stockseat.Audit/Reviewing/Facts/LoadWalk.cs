@@ -37,7 +37,8 @@ internal static class LoadWalk
     {
         LoadedBody b => new(b.Serial, b.Lot) { Raw = [.. b.Full], Count = b.Count },
         EmptiedBody => null,
-        DoneBody { Confirmation: not null } b => load?.WithDone(b.Answer, PurposeNames.Find(b.Purpose) ?? Purpose.Pick, b.Nest[0], b.Nest[1], b.Serial),
+        DoneBody b when b.Confirmation is not null || load?.Open?.Answer == b.Answer =>
+            load?.WithDone(b.Answer, PurposeNames.Find(b.Purpose) ?? Purpose.Pick, b.Nest[0], b.Nest[1], b.Serial),
         DroppedBody { Again: null } b => load?.WithDropped(b.Answer, b.Serial),
         AnswerBody b when b.Load == load?.Serial && load is not null => load with { Open = UnfinishedMove.Of(b) },
         _ => load,

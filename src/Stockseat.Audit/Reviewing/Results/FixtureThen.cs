@@ -30,6 +30,9 @@ public sealed record FixtureThen
     /// </summary>
     public EmptiedBody? Emptied { get; init; }
 
+    /// <summary>What stood in the nests, in words; null when nobody had said so.</summary>
+    public string? Load { get; init; }
+
     /// <summary>The recheck that missed; null when there was none.</summary>
     public RecheckBody? Missed { get; init; }
 

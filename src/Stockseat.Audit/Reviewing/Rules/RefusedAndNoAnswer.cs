@@ -6,11 +6,15 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>A controller was refused an ask and got no further answer for that fixture up to the end of the window.</summary>
+/// <summary>
+/// A controller was refused an ask and got no further answer for that fixture up to the end of the window. That nothing is left of a load ends a program as it
+/// should.
+/// </summary>
 internal sealed class RefusedAndNoAnswer : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
-        from asks in facts.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" or "next" }).GroupBy(b => (b.Fixture, b.Client))
+        from asks in facts.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" or "next", Number: not (int)Reason.LoadEmpty })
+            .GroupBy(b => (b.Fixture, b.Client))
         let refusals = asks.Reverse().TakeWhile(b => b is RefusalBody).Cast<RefusalBody>().Reverse().ToArray()
         where refusals.Length > 0
         select Of(facts, refusals);

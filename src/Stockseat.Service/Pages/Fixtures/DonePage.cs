@@ -38,7 +38,7 @@ internal sealed class DonePage(IAnswerer answerer, EntryLook entries, Display di
             By = by, Fixtures = request.Client.Fixtures, OwnAnswersOnly = true,
         }));
         return outcome.Refusal is not { } refusal
-            ? PageReply.See($"/fixture/{outcome.Entry.Fixture}")
+            ? PageReply.See($"/{(outcome.Entry is DoneBody { Load: not null } ? "load" : "fixture")}/{outcome.Entry.Fixture}")
             : OnAnswer(request, answer => Show(
                 request, answer, request.Again(form, [refusal.In(display.Length)], keep: refusal.Info.Class == ReasonClass.Service),
                 PageReply.StatusOf(refusal.Reason)));
@@ -64,8 +64,13 @@ internal sealed class DonePage(IAnswerer answerer, EntryLook entries, Display di
             : client.MaySee(answer.Fixture!) ? show(answer) : PageReply.Refused(client.Foreign(answer.Fixture!));
     }
 
+    /// <summary>The nest of the unfinished move of a load whose numbers were never read back; null for any other answer.</summary>
+    private string? Settled(AnswerBody answer) => answerer.Situation.Find(answer.Fixture!) is { Load.Open: { } open } state && open.Answer == answer.Serial
+        && !state.Progress.Received.ContainsKey(answer.Serial) ? FormattableString.Invariant($"{open.Column},{open.Row}") : null;
+
     private PageReply Show(PageRequest request, AnswerBody answer, PageForm form, int status = StatusCodes.Status200OK) => PageReply.Show(
         DoneSlice.Create(new(
-            request.Frame($"Answer {answer.Serial} was carried out"), EntryText.Of(answer, display.Length) ?? "", answer.Serial, answer.Fixture!, form)),
+            request.Frame($"Answer {answer.Serial} was carried out"), EntryText.Of(answer, display.Length) ?? "", answer.Serial, answer.Fixture!,
+            Settled(answer), form)),
         status);
 }

@@ -28,7 +28,7 @@ internal static class ReviewJson
 
     private static FixtureThenShape Of(FixtureThen f) => new(
         f.Fixture, f.Holds.Select(h => new HoldShape(h.By, h.Why, h.Serial, EntryTime.Text(h.At))), f.Adopted?.Revision, f.Adopted?.Digest, f.Adopted?.Serial,
-        f.Measurement?.Serial, f.NoMeasurement, f.Emptied?.Serial, f.Missed?.Serial, f.LastAnswer?.Serial, f.LastConfirmedBy);
+        f.Measurement?.Serial, f.NoMeasurement, f.Emptied?.Serial, f.Missed?.Serial, f.LastAnswer?.Serial, f.LastConfirmedBy, f.Load);
 
     private static ServedAnswerShape Of(ServedAnswer a) => new(
         a.Answer.Serial, (a.Between ?? []).Select(b => b.Serial), a.Misread.Select(m => m.Serial), a.Answer.Measurement, a.Before?.Serial, a.Change,

@@ -102,6 +102,11 @@ internal static class ReviewText
                     + $"{times.Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} "
                     + $"(entry {m.Serial})"
                     : $"   there was no measurement: {f.NoMeasurement}");
+            if (f.Load is not null)
+            {
+                Plain.Line($"   nests: {f.Load}");
+            }
+
             foreach (var hold in f.Holds)
             {
                 Plain.Line($"   held by {hold.By} since {times.Second(hold.At)} (entry {hold.Serial}): {hold.Why}");

@@ -30,7 +30,7 @@ internal sealed record AdoptionChangeShape(string Key, string? Before, string? A
 /// <summary>How a fixture stood, by the entries that say so.</summary>
 internal sealed record FixtureThenShape(
     string Fixture, IEnumerable<HoldShape> Holds, int? Revision, string? Digest, long? Adopted, long? Measurement, string? NoMeasurement, long? Emptied,
-    long? Missed, long? LastAnswer, long? LastConfirmedBy);
+    long? Missed, long? LastAnswer, long? LastConfirmedBy, string? Load);
 
 internal sealed record ServedAnswerShape(
     long Serial, IEnumerable<long> Between, IEnumerable<long> Misread, long? Measurement, long? Before, double[]? Change, double? ChangeLength,
