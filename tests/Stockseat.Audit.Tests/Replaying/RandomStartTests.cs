@@ -90,8 +90,8 @@ public sealed class RandomStartTests
         var rows = older.Rows();
         var last = rows[(int)(cut * (rows.Count - 1))].Serial;
         older.Sql($"DELETE FROM entry WHERE kind = 'snapshot' OR "
-            + $"(serial <= {last} AND (kind IN ('done', 'trial', 'loaded', 'dropped', 'grid') OR body LIKE '%\"load\":%' "
-            + "OR (kind = 'measurement' OR body LIKE '%\"asked\":\"measured\"%') AND body LIKE '%\"nest\":%'))");
+            + $"(serial <= {last} AND (kind IN ('done', 'trial', 'loaded', 'dropped', 'grid') "
+            + "OR (kind = 'measurement' OR kind = 'refusal' AND body LIKE '%\"asked\":\"measured\"%') AND body LIKE '%\"nest\":%'))");
         older.Sql($"UPDATE entry SET body = '{{\"v\":1' || substr(body, 7) WHERE serial <= {last}");
         using var connection = LedgerFile.OpenClosed(older.File);
         var (applied, revisions, seen) = (Situation.Empty, new AdoptedRevisions(), 0);

@@ -29,8 +29,8 @@ public abstract class DocumentCommandTests(Build build) : OnBothBuilds(build)
             "bash", [script], cell.Folder, ("PROGRAM", Program.Path), ("GRPC_PORT", grpc), ("LINE_PORT", line),
             ("STOCKSEAT_LISTEN_GRPC", $"127.0.0.1:{grpc}"), ("STOCKSEAT_LISTEN_LINE", $"127.0.0.1:{line}"), ("STOCKSEAT_LISTEN_PAGE", $"127.0.0.1:{page}"));
         Assert.True(run.ExitCode == 0, Failure(document, cell, run));
-        string Here(string said) => said.Replace(grpc, "28610", StringComparison.Ordinal).Replace(line, "28611", StringComparison.Ordinal)
-            .Replace(page, "28612", StringComparison.Ordinal).Replace(cell.Folder, "/home/you/stockseat", StringComparison.Ordinal);
+        string Here(string said) => said.Replace($":{grpc}", ":28610", StringComparison.Ordinal).Replace($":{line}", ":28611", StringComparison.Ordinal)
+            .Replace($":{page}", ":28612", StringComparison.Ordinal).Replace(cell.Folder, "/home/you/stockseat", StringComparison.Ordinal);
         var differences = Differences(document, i => Printed.Lines(Here(File.ReadAllText(Path.Combine(cell.Folder, $"block.{i}"))))).ToList();
         if (Environment.GetEnvironmentVariable(Writing) is not null)
         {
