@@ -35,7 +35,7 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
             return Refuse(ask, Refusal.Of(
                 Reason.ConfirmationMissing,
                 $"the numbers of answer {Whole(answer.Serial)} were not read back completely, so nobody knows whether the controller had "
-                    + $"them{since}{Settle(ask, load, answer)}"), answer);
+                    + $"them{since}{Settle(load, answer)}"), answer);
         }
 
         return new DoneBody
@@ -77,17 +77,11 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
     /// <summary>
     /// A move of a load whose numbers were never read back is settled by whoever looked at the nest: that empties or fills it, and the next answer stays first.
     /// </summary>
-    private static string Settle(DoneAsk ask, Load? load, AnswerBody answer) => load?.Open?.Answer != answer.Serial ? ""
-        : ask.By is null ? $"; if somebody looked at nest {answer.Nest[0]},{answer.Nest[1]} and it was carried out, let them say so with their name" : "";
+    private static string Settle(Load? load, AnswerBody answer) => load?.Open?.Answer != answer.Serial ? ""
+        : $"; if somebody looked at nest {answer.Nest[0]},{answer.Nest[1]} and it was carried out, let them say so with their name";
 
-    private static RefusalBody Refuse(DoneAsk ask, Refusal refusal, AnswerBody? answer) => ask.Refuse(refusal) with
-    {
-        Fixture = answer?.Fixture,
-        Revision = answer?.Revision,
-        Digest = answer?.Digest,
-        Answer = ask.Serial,
-        By = ask.By,
-    };
+    private static RefusalBody Refuse(DoneAsk ask, Refusal refusal, AnswerBody? answer) =>
+        ReferredAnswer.Refuse(ask, refusal, answer) with { By = ask.By };
 
     private static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);
 }

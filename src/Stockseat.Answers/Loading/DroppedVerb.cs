@@ -37,14 +37,7 @@ internal sealed class DroppedVerb : Verb<DroppedAsk, DroppedBody>
                 Again = isAgain ? true : null,
                 By = ask.By,
             }
-            : ask.Refuse(refusal) with
-            {
-                Fixture = answer?.Fixture,
-                Revision = answer?.Revision,
-                Digest = answer?.Digest,
-                Answer = ask.Serial,
-                By = ask.By,
-            };
+            : ReferredAnswer.Refuse(ask, refusal, answer) with { By = ask.By };
     }
 
     protected override DroppedAsk AskOf(DroppedBody b) => new(Caller.Of(b), b.Answer) { By = b.By };

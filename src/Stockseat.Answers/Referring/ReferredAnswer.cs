@@ -48,6 +48,15 @@ internal static class ReferredAnswer
             : null;
     }
 
+    /// <summary>A refusal with what is known of the answer.</summary>
+    public static RefusalBody Refuse(AnswerAsk ask, Refusal refusal, AnswerBody? answer) => ask.Refuse(refusal) with
+    {
+        Fixture = answer?.Fixture,
+        Revision = answer?.Revision,
+        Digest = answer?.Digest,
+        Answer = ask.Serial,
+    };
+
     /// <summary>Whether a refusal says that the answer was served to another client.</summary>
     public static bool IsOfAnother(RefusalBody b) => b is { Number: (int)Reason.NotPermitted, Limits: { } limits } && limits.ContainsKey(ServedTo);
 

@@ -21,13 +21,7 @@ internal sealed class StillVerb : Verb<StillAsk, AnswerBody>
     {
         var refused = ReferredAnswer.Refused(ask, situation, find, out var answer)
             ?? Superseded.By(answer!, situation.Find(answer!.Fixture!), situation.StepBack, at);
-        return refused is null ? answer! : ask.Refuse(refused) with
-        {
-            Fixture = answer?.Fixture,
-            Revision = answer?.Revision,
-            Digest = answer?.Digest,
-            Answer = ask.Serial,
-        };
+        return refused is null ? answer! : ReferredAnswer.Refuse(ask, refused, answer);
     }
 
     protected override StillAsk? AskOf(AnswerBody body) => null;

@@ -1,76 +1,34 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Http;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Done;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
-using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Referring;
 using Stockseat.Audit.Showing;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Clients;
-using Stockseat.Service.Texts;
 using Stockseat.Sheets.Entries;
 
 namespace Stockseat.Service.Pages.Fixtures;
 
 /// <summary>Says that the move of an answer was carried out: /done/SERIAL. The answer must have been confirmed with its numbers.</summary>
-internal sealed class DonePage(IAnswerer answerer, EntryLook entries, Display display) : IPage
+internal sealed class DonePage(IAnswerer answerer, EntryLook entries, Display display) : AnswerPage(answerer, entries, display)
 {
-    private const string By = "by";
+    private readonly IAnswerer _answerer = answerer;
+    private readonly Display _display = display;
 
-    public string Name => "done";
+    public override string Name => DoneAsk.VerbName;
 
-    public Task<PageReply> Get(PageRequest request) => Task.FromResult(OnAnswer(request, answer => Show(request, answer, request.NewForm())));
+    protected override AnswerAsk Ask(Caller caller, long serial, string by) => new DoneAsk(caller, serial) { By = by };
 
-    public async Task<PageReply> Post(PageRequest request, SentForm form)
-    {
-        if (SaidText.Read(form[By]) is not { } by)
-        {
-            var fault = SaidText.Fault("Who you are", form[By]);
-            return OnAnswer(request, answer => Show(request, answer, request.Again(form, [fault], keep: true), StatusCodes.Status400BadRequest));
-        }
-
-        if (SerialOf(request) is not { } serial)
-        {
-            return PageReply.NoPage;
-        }
-
-        var outcome = await answerer.Ask(request.Client.Permit(new DoneAsk(request.Caller with { Request = form.Request }, serial)
-        {
-            By = by, Fixtures = request.Client.Fixtures, OwnAnswersOnly = true,
-        }));
-        return outcome.Refusal is not { } refusal
-            ? PageReply.See($"/{(outcome.Entry is DoneBody { Load: not null } ? "load" : "fixture")}/{outcome.Entry.Fixture}")
-            : OnAnswer(request, answer => Show(
-                request, answer, request.Again(form, [refusal.In(display.Length)], keep: refusal.Info.Class == ReasonClass.Service),
-                PageReply.StatusOf(refusal.Reason)));
-    }
-
-    public Task<PageReply> Again(PageRequest request, SentForm form, string said) => Task.FromResult(
-        OnAnswer(request, answer => Show(request, answer, request.Again(form, [said], keep: true), StatusCodes.Status409Conflict)));
-
-    private static long? SerialOf(PageRequest request) =>
-        request.Path is [var text] && long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var serial) ? serial : null;
-
-    private PageReply OnAnswer(PageRequest request, Func<AnswerBody, PageReply> show)
-    {
-        if (SerialOf(request) is not { } serial)
-        {
-            return PageReply.NoPage;
-        }
-
-        var client = request.Client;
-        return client.Lacks(Roles.Locate, DoneAsk.VerbName) is { } lacking ? PageReply.Refused(lacking)
-            : entries.Find(serial) is not AnswerBody answer
-                ? PageReply.Problem(StatusCodes.Status404NotFound, "There is no such answer", "No entry of this serial is an answer; see the ledger.")
-            : client.MaySee(answer.Fixture!) ? show(answer) : PageReply.Refused(client.Foreign(answer.Fixture!));
-    }
+    protected override string After(EntryBody entry) => $"/{(entry is DoneBody { Load: not null } ? "load" : "fixture")}/{entry.Fixture}";
 
     /// <summary>The nest of the unfinished move of a load whose numbers were never read back; null for any other answer.</summary>
-    private string? Settled(AnswerBody answer) => answerer.Situation.Find(answer.Fixture!) is { Load.Open: { } open } state && open.Answer == answer.Serial
+    private string? Settled(AnswerBody answer) => _answerer.Situation.Find(answer.Fixture!) is { Load.Open: { } open } state && open.Answer == answer.Serial
         && !state.Progress.Received.ContainsKey(answer.Serial) ? FormattableString.Invariant($"{open.Column},{open.Row}") : null;
 
-    private PageReply Show(PageRequest request, AnswerBody answer, PageForm form, int status = StatusCodes.Status200OK) => PageReply.Show(
+    protected override PageReply Show(PageRequest request, AnswerBody answer, PageForm form, int status = StatusCodes.Status200OK) => PageReply.Show(
         DoneSlice.Create(new(
-            request.Frame($"Answer {answer.Serial} was carried out"), EntryText.Of(answer, display.Length) ?? "", answer.Serial, answer.Fixture!,
+            request.Frame($"Answer {answer.Serial} was carried out"), EntryText.Of(answer, _display.Length) ?? "", answer.Serial, answer.Fixture!,
             Settled(answer), form)),
         status);
 }

@@ -10,7 +10,7 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Pages.Holds;
 
-/// <summary>What the pages of holds and of releases have in common.</summary>
+/// <summary>What the pages of holds, of releases and of loads have in common.</summary>
 public sealed class HoldsForm(IAnswerer answerer, Display display)
 {
     /// <summary>The field of who.</summary>
@@ -22,10 +22,14 @@ public sealed class HoldsForm(IAnswerer answerer, Display display)
     /// <summary>The status of a form that is shown again before anything was asked.</summary>
     public const int NotAsked = StatusCodes.Status409Conflict;
 
-    /// <summary>The state of a fixture that the client may hold and release; or the refusal.</summary>
-    public (FixtureState? State, Refusal? Refusal) Find(Client client, string fixture, string verb)
+    /// <summary>The state of a fixture for which the client may ask with a verb; or the refusal.</summary>
+    /// <param name="client">The client.</param>
+    /// <param name="fixture">The fixture.</param>
+    /// <param name="verb">The verb.</param>
+    /// <param name="needed">The roles of which one is needed.</param>
+    public (FixtureState? State, Refusal? Refusal) Find(Client client, string fixture, string verb, Roles needed = Roles.Calibrate)
     {
-        if (client.Lacks(Roles.Calibrate, verb) is { } lacking)
+        if (client.Lacks(needed, verb) is { } lacking)
         {
             return (null, lacking);
         }

@@ -72,11 +72,8 @@ internal sealed class LoadPage(IAnswerer answerer, HoldsForm forms, Display disp
     }
 
     private PageReply OnFixture(PageRequest request, Func<FixtureState, PageReply> show) => request.Path is not [var fixture] ? PageReply.NoPage
-        : request.Client.Lacks(Roles.Locate | Roles.Measure, LoadedAsk.VerbName) is { } lacking ? PageReply.Refused(lacking)
-        : !NameText.MayBeFixture(fixture)
-            ? PageReply.Refused(Refusal.Of(Reason.FixtureUnknown, $"'{Refusal.Shown(fixture)}' is not the name of a fixture"))
-        : !request.Client.MaySee(fixture) ? PageReply.Refused(request.Client.Foreign(fixture))
-        : answerer.Situation.Find(fixture) is { } state ? show(state) : PageReply.Refused(answerer.Unknown(fixture));
+        : forms.Find(request.Client, fixture, LoadedAsk.VerbName, Roles.Locate | Roles.Measure) is var (state, refusal) && state is not null ? show(state)
+        : PageReply.Refused(refusal!);
 
     private PageReply Show(PageRequest request, FixtureState state, PageForm form, int status = StatusCodes.Status200OK)
     {
