@@ -26,7 +26,7 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
     /// <summary>Whether a fixture answers, and why not; a controller that states diameters needs no measurement.</summary>
     public (AnswerState Answer, Refusal? Why) Judge(FixtureState state) =>
         Refused(state) is { } refused ? (AnswerState.Silent, refused)
-        : Newest(state) is not { Measurement: null } && UsableMeasurement.Refused(state, answerer.Situation.StepBack, now) is { } unmeasured
+        : UsableMeasurement.Refused(state, answerer.Situation.StepBack, now) is { } unmeasured && Newest(state) is not { Measurement: null }
             ? (AnswerState.MeasureFirst, unmeasured)
             : (AnswerState.Answers, null);
 
